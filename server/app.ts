@@ -1,0 +1,103 @@
+/** The whole service without a port: plugins first, then an explicit list of features. */
+import { randomUUID } from 'node:crypto'
+import { statfs } from 'node:fs/promises'
+import Fastify, { type FastifyInstance } from 'fastify'
+import { serializerCompiler, validatorCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod'
+import { z } from 'zod'
+import { problemResponses } from '#contract/errors.ts'
+import { LIMITS } from '#contract/primitives.ts'
+import { peopleRoutes } from './features/people/routes.ts'
+import { sessionRoutes } from './features/sessions/routes.ts'
+import { settingsRoutes } from './features/settings/routes.ts'
+import { installAuth } from './plugins/auth.ts'
+import { type Db, migrationsStand } from './plugins/database.ts'
+import { docsRoutes, installDocs } from './plugins/docs.ts'
+import { installErrors, Problem } from './plugins/errors.ts'
+import { installEtags } from './plugins/etag.ts'
+import { installScreens } from './plugins/screens.ts'
+import { installSecurity } from './plugins/security.ts'
+
+declare module 'fastify' {
+  interface FastifyInstance {
+    db: Db
+    clock: () => Date
+    /** Folder of photos and papers. */
+    files: string
+    /** Address that links and QR codes carry; undefined: the address of the request. */
+    publicUrl: string | undefined
+  }
+}
+
+export interface AppOptions {
+  db: Db
+  clock: () => Date
+  files: string
+  publicUrl?: string | undefined
+  trustProxy?: string[] | undefined
+  tls?: { cert: string; key: string } | undefined
+  webFolder?: string | undefined
+  logLevel?: string
+}
+
+/** Time-outs in milliseconds; the handler's is paired with the database's statement time-out. */
+export const TIMES = { request: 15_000, connection: 20_000, handler: 30_000, keepAlive: 72_000 } as const
+
+export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
+  const app = Fastify({
+    logger: { level: options.logLevel ?? 'silent', redact: ['req.headers.cookie', 'req.headers.authorization'] },
+    disableRequestLogging: true,
+    genReqId: () => randomUUID(),
+    bodyLimit: LIMITS.bodyBytes,
+    requestTimeout: TIMES.request,
+    connectionTimeout: TIMES.connection,
+    handlerTimeout: TIMES.handler,
+    keepAliveTimeout: TIMES.keepAlive,
+    routerOptions: { maxParamLength: 200 },
+    ...(options.trustProxy === undefined ? {} : { trustProxy: options.trustProxy }),
+    ...(options.tls === undefined ? {} : { https: options.tls }),
+  }).withTypeProvider<ZodTypeProvider>() as unknown as FastifyInstance
+  app.decorate('db', options.db)
+  app.decorate('clock', options.clock)
+  app.decorate('files', options.files)
+  app.decorate('publicUrl', options.publicUrl)
+  app.setValidatorCompiler(validatorCompiler)
+  app.setSerializerCompiler(serializerCompiler)
+  app.removeContentTypeParser('text/plain')
+
+  installErrors(app)
+  installEtags(app)
+  await installSecurity(app)
+  await installAuth(app)
+  await installDocs(app)
+  await app.register(
+    async (api) => {
+      await api.register(healthRoutes)
+      await api.register(docsRoutes)
+      await api.register(sessionRoutes)
+      await api.register(peopleRoutes)
+      await api.register(settingsRoutes)
+    },
+    { prefix: '/api' },
+  )
+  await installScreens(app, options.webFolder)
+  return app
+}
+
+const LEAST_DISK_SHARE = 0.05
+
+async function healthRoutes(app: FastifyInstance): Promise<void> {
+  const fine = z.strictObject({ ok: z.literal(true).describe('Always true; what is not well answers 503') })
+  app.get('/health', { schema: { summary: 'The process answers', response: { 200: fine } } }, async () => ({ ok: true as const }))
+  app.get(
+    '/ready',
+    { schema: { summary: 'Database, migrations and disk are well', response: { 200: fine, ...problemResponses } } },
+    async () => {
+      const stands = await migrationsStand(app.db)
+      if (!stands) throw new Problem('overloaded', 'The book is not at the version of this build.', {}, 10)
+      const disk = await statfs(app.files)
+      if (disk.bavail / disk.blocks < LEAST_DISK_SHARE)
+        throw new Problem('overloaded', 'Less than a twentieth of the disk is free.', {}, 60)
+      return { ok: true as const }
+    },
+  )
+}

@@ -1,0 +1,27 @@
+import { z } from 'zod'
+import { id, line, optionalLine, recorded } from './primitives.ts'
+
+export const kitModelNew = z.strictObject({
+  id: id.optional(),
+  maker: line(80).describe('Kit maker'),
+  part: line(80).describe('Part number'),
+  engineId: id.optional().describe('The engine it is for'),
+})
+export const kitModel = z.strictObject({
+  id,
+  maker: z.string(),
+  part: z.string(),
+  engineId: id.optional(),
+  lots: z.array(z.strictObject({ id, lot: z.string(), fitted: z.int().describe('Cranks that have a kit of this lot') })),
+})
+export const kitQuery = z.strictObject({ engineId: id.optional(), q: optionalLine(80).optional() })
+
+/** Naming the kit of a job: model and lot, ours or theirs. A lot seen for the first time is added. */
+export const kitNaming = z.strictObject({
+  ...recorded,
+  maker: line(80).describe('Kit maker'),
+  part: line(80).describe('Part number'),
+  lot: line(60).describe('Lot or batch, from the rod or the bag'),
+  whose: z.enum(['ours', 'theirs']).describe('Whose kit'),
+})
+export const kitOfJob = z.strictObject({ maker: z.string(), part: z.string(), lot: z.string(), whose: z.enum(['ours', 'theirs']) })

@@ -1,0 +1,213 @@
+import { z } from 'zod'
+import { WAYS_OF_HOLDING } from '#core/crank-shape.ts'
+import { kitOfJob } from './kits.ts'
+import { id, instant, line, optionalLine, recorded } from './primitives.ts'
+import { fitOut, truingOut, widthOut } from './sums.ts'
+
+export const MEASUREMENT_KINDS = ['width', 'clearance', 'play', 'rod', 'pin', 'bore', 'stack', 'runout'] as const
+export const PHASES = ['received', 'kit', 'building', 'built', 'second', 'third'] as const
+export const LENGTH_UNITS = ['mm', 'thou', 'tenth'] as const
+
+/** The places that each kind of reading is taken at. Degrees are from the pin, clockwise seen from the right-hand end. */
+export const PLACES = {
+  width: ['0', '90', '180', '270'],
+  clearance: ['left', 'right'],
+  play: ['up-down', 'rock'],
+  rod: ['bend', 'twist', 'small-end-0', 'small-end-90'],
+  pin: ['left-0', 'left-90', 'right-0', 'right-90'],
+  bore: [
+    'left-outer-0',
+    'left-outer-90',
+    'left-inner-0',
+    'left-inner-90',
+    'right-outer-0',
+    'right-outer-90',
+    'right-inner-0',
+    'right-inner-90',
+  ],
+  stack: ['web-left', 'web-right', 'rod', 'washer-1', 'washer-2'],
+  runout: ['left', 'right', 'left-again', 'right-again', 'left-swing', 'right-swing'],
+} as const satisfies Record<(typeof MEASUREMENT_KINDS)[number], readonly string[]>
+
+const kind = z
+  .enum(MEASUREMENT_KINDS)
+  .describe(
+    'width over webs at four places; side clearance of the rod; big-end play; rod; pin and bore for the fit; stack: webs, rod and washers apart; runout of both ends',
+  )
+const phase = z
+  .enum(PHASES)
+  .describe(
+    'received: as it came in; kit: parts before pressing; building: on the way; built: as it stands after pressing or truing; second, third: the readings of the second check',
+  )
+const lengthMm = z.number().min(-300).max(300)
+
+export const valueNew = z.strictObject({
+  place: line(40).describe('Where, from the list of places of this kind'),
+  atDeg: z
+    .number()
+    .min(0)
+    .lt(360)
+    .optional()
+    .describe(
+      'Mark under the dial, degrees clockwise from the pin seen from the right-hand end (runout); for a swing, where it read highest',
+    ),
+  mm: lengthMm.describe('The reading, mm'),
+  typed: optionalLine(40).optional().describe('As it was typed or keyed'),
+  unit: z.enum(LENGTH_UNITS).optional().describe('Unit it was typed in; mm unless said. tenth is 0.0001 in'),
+})
+
+export const runoutSetup = z.strictObject({
+  held: z.enum(WAYS_OF_HOLDING).describe('How the crank lay'),
+  supportLeftMm: z.number().min(1).max(1000).describe('Crank centre to where the left shaft is held, mm'),
+  supportRightMm: z.number().min(1).max(1000).describe('Crank centre to where the right shaft is held, mm'),
+  dialLeftMm: z.number().min(-1000).max(1000).describe('Left support to dial, mm, + outboard'),
+  dialRightMm: z.number().min(-1000).max(1000).describe('Right support to dial, mm, + outboard'),
+  surfaceLeft: line(80).describe('What the left dial stood on'),
+  surfaceRight: line(80).describe('What the right dial stood on'),
+  cold: z.boolean().describe('The crank was at the temperature of the room'),
+})
+export type RunoutSetup = z.infer<typeof runoutSetup>
+
+/** One set of readings. Either values, or why it was not read. */
+export const measurementNew = z
+  .strictObject({
+    ...recorded,
+    kind,
+    phase,
+    instrumentId: id.optional().describe('The instrument it was read with'),
+    temperatureC: z.number().min(-20).max(150).optional().describe('Temperature of the part, °C'),
+    setup: runoutSetup.optional().describe('How it lay and where the dials stood (runout only, and needed there)'),
+    values: z.array(valueNew).max(64).describe('The readings, in the order they were taken'),
+    notReadBecause: line(300).optional().describe('Why it was not read; then values is empty'),
+    note: optionalLine(400).optional(),
+  })
+  .superRefine((body, context) => {
+    if ((body.values.length === 0) === (body.notReadBecause === undefined))
+      context.addIssue({ code: 'custom', path: ['values'], message: 'Give the readings, or say why it was not read.' })
+    if (body.kind === 'runout' && body.notReadBecause === undefined && body.setup === undefined)
+      context.addIssue({ code: 'custom', path: ['setup'], message: 'Say how it lay and where the dials stood.' })
+    const places: readonly string[] = PLACES[body.kind]
+    body.values.forEach((value, index) => {
+      if (!places.includes(value.place))
+        context.addIssue({ code: 'custom', path: ['values', index, 'place'], message: `One of: ${places.join(', ')}.` })
+    })
+  })
+export type MeasurementNew = z.infer<typeof measurementNew>
+
+/** What the server worked out of a runout set when it was stored; kept with the method so that it can be worked again. */
+export const runoutFigures = z.strictObject({
+  sum: truingOut.optional().describe('The truing sum; absent where an end was not read'),
+  refused: z.string().optional().describe('Why the sum could not be done'),
+  left: z.strictObject({ tirMm: z.number(), highAtDeg: z.number(), residualMm: z.number().optional() }).optional(),
+  right: z.strictObject({ tirMm: z.number(), highAtDeg: z.number(), residualMm: z.number().optional() }).optional(),
+  closes: z
+    .strictObject({ leftMm: z.number().optional(), rightMm: z.number().optional(), agree: z.boolean() })
+    .describe('12 read again less 12 read first, mm, and whether both repeat'),
+  giveOrTake: z.strictObject({ leftMm: z.number(), rightMm: z.number() }).describe('Give or take of one full swing, mm'),
+  limits: z.strictObject({
+    leftMm: z.number().optional().describe('House limit carried to where the dial stood, mm'),
+    rightMm: z.number().optional(),
+    atStatedPlace: z.boolean().describe('The dials stood where the sheet says'),
+  }),
+  verdicts: z.strictObject({
+    left: z.enum(['within', 'in-the-doubt-band', 'over']).optional(),
+    right: z.enum(['within', 'in-the-doubt-band', 'over']).optional(),
+  }),
+})
+export type RunoutFigures = z.infer<typeof runoutFigures>
+
+export const measurement = z.strictObject({
+  id,
+  kind,
+  phase,
+  by: z.string().describe('Who read it'),
+  byId: id,
+  occurredAt: instant,
+  recordedAt: instant,
+  instrument: z.strictObject({ id, name: z.string(), stepMm: z.number() }).optional(),
+  temperatureC: z.number().optional(),
+  setup: runoutSetup.optional(),
+  values: z.array(valueNew).describe('Empty where it was not read, or while the first reading is hidden from the second reader'),
+  hidden: z.literal(true).optional().describe('The first reading is hidden until the second is in'),
+  runout: runoutFigures.optional().describe('Worked out when it was stored (runout only)'),
+  notReadBecause: z.string().optional(),
+  note: z.string().optional(),
+  struck: z.strictObject({ by: z.string(), at: instant, because: z.string() }).optional().describe('Struck out; kept for the record'),
+})
+export type Measurement = z.infer<typeof measurement>
+
+export const strike = z.strictObject({ ...recorded, because: line(300).describe('Why it is struck out') })
+
+export const pressingNew = z
+  .strictObject({
+    ...recorded,
+    direction: z.enum(['apart', 'together']).describe('Pressed apart or together'),
+    side: z.enum(['left', 'right']).describe('Which web'),
+    peakTonnes: z.number().gt(0).max(100).optional().describe('Highest reading of the gauge, t'),
+    notReadBecause: line(300).optional().describe('Why the gauge was not read'),
+    lubricant: optionalLine(80).optional().describe('Oil or paste used'),
+    galling: z.enum(['none', 'light', 'heavy']).optional().describe('Torn metal in the bore or on the pin'),
+    crack: z.boolean().optional().describe('A crack seen in the web'),
+    webMark: optionalLine(60).optional().describe('What is marked on this web'),
+    note: optionalLine(400).optional(),
+  })
+  .refine((body) => (body.peakTonnes === undefined) !== (body.notReadBecause === undefined), {
+    path: ['peakTonnes'],
+    message: 'Give the peak of the gauge, or say why it was not read.',
+  })
+export type PressingNew = z.infer<typeof pressingNew>
+export const pressing = z.strictObject({
+  id,
+  direction: z.enum(['apart', 'together']),
+  side: z.enum(['left', 'right']),
+  peakTonnes: z.number().optional(),
+  notReadBecause: z.string().optional(),
+  lubricant: z.string().optional(),
+  galling: z.enum(['none', 'light', 'heavy']).optional(),
+  crack: z.boolean().optional(),
+  webMark: z.string().optional(),
+  note: z.string().optional(),
+  foretold: z.strictObject({ lowTonnes: z.number(), highTonnes: z.number() }).optional().describe('What the measured fit foretells, t'),
+  by: z.string(),
+  occurredAt: instant,
+  struck: z.strictObject({ by: z.string(), at: instant, because: z.string() }).optional(),
+})
+
+export const oilHole = z.strictObject({
+  ...recorded,
+  state: z.enum(['open', 'masked', 'none']).describe('Oil hole of the pin lined up and open, masked, or this pin has none'),
+})
+export const weldNew = z.strictObject({
+  ...recorded,
+  filler: optionalLine(80).optional().describe('Filler'),
+  amps: z.int().min(1).max(1000).optional().describe('Current, A'),
+  note: optionalLine(400).optional(),
+})
+export const weld = z.strictObject({
+  id,
+  filler: z.string().optional(),
+  amps: z.int().optional(),
+  note: z.string().optional(),
+  by: z.string(),
+  occurredAt: instant,
+})
+
+/** Everything measured on a job and what it comes to, in one answer. */
+export const bench = z.strictObject({
+  measurements: z.array(measurement).describe('All sets, oldest first, struck-out ones too'),
+  pressings: z.array(pressing),
+  welds: z.array(weld),
+  kit: kitOfJob.optional(),
+  fit: z
+    .strictObject({
+      left: fitOut.optional(),
+      right: fitOut.optional(),
+      ofOldPin: z.boolean().describe('The pin measured is the one that came out, not the kit’s'),
+      shopFloorMm: z.number().optional(),
+      scrapFloorMm: z.number().optional(),
+    })
+    .optional()
+    .describe('Fit of the pin in each web, from the latest pin and bore readings'),
+  width: widthOut.optional().describe('The two windows, where webs, rod and washers are measured'),
+})
+export type Bench = z.infer<typeof bench>

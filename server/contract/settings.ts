@@ -1,0 +1,66 @@
+import { z } from 'zod'
+import { line, money, prose, version } from './primitives.ts'
+
+const zone = z
+  .string()
+  .max(60)
+  .refine((name) => Intl.supportedValuesOf('timeZone').includes(name) || name === 'UTC', 'A zone looks like Europe/Berlin.')
+const clockTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'A time looks like 18:00.')
+const runoutMm = z.number().gt(0).max(1)
+
+/** The settings of the shop. Every figure that decides something is one of these or stands on an engine sheet. */
+export const settings = z.strictObject({
+  shopName: line().describe('Name of the shop, on receipts and certificates'),
+  shopAddress: prose(400).describe('Address, on receipts and certificates'),
+  zone: zone.describe('Time zone of the shop (IANA name); “today” and every date are of this zone'),
+  currency: z
+    .string()
+    .regex(/^[A-Z]{3}$/, 'Three capital letters, ISO 4217.')
+    .describe('Currency (ISO 4217)'),
+  taxPermille: z.int().min(0).max(1000).describe('Tax contained in a quote, in thousandths'),
+  lookingOverFee: money.describe('Fee for looking a crank over, in minor units'),
+  paper: z.enum(['A4', 'Letter']).describe('Paper size'),
+  showUnit: z.enum(['mm', 'thou']).describe('Unit that screens show first'),
+  idleMinutes: z.int().min(5).max(1440).describe('A session ends after so many minutes without a request'),
+  sessionHours: z.int().min(1).max(24).describe('A session ends after so many hours in any case'),
+  closingTime: clockTime.describe('A bench clock still running then stops there'),
+  scrapFloorFactor: z.number().min(0.001).max(0.01).describe('Scrap floor of the fit as a share of the pin diameter'),
+  houseLimitMm: runoutMm.describe('House limit of runout where an engine sheet gives none, mm'),
+  samePersonMayCheck: z.boolean().describe('One-person shop: the builder may take the second reading; the certificate says so'),
+  targetHours: z.number().gt(0).max(100).describe('Bench hours a crank that the shop aims at'),
+  promiseText: prose(600).describe('The promise printed on certificates'),
+  storageRule: prose(600).describe('House rule on cranks not fetched, printed on receipts'),
+  notDone: prose(400).describe('What is never done unless said, printed on certificates'),
+  fittingTwoStroke: prose(800).describe('Fitting and first hours for two-strokes'),
+  fittingFourStroke: prose(800).describe('Fitting and first hours for four-strokes'),
+})
+export type Settings = z.infer<typeof settings>
+
+export const settingsAnswer = settings.extend({ version })
+export type SettingsAnswer = z.infer<typeof settingsAnswer>
+
+export const FIRST_SETTINGS: Settings = {
+  shopName: 'The shop',
+  shopAddress: '',
+  zone: 'UTC',
+  currency: 'EUR',
+  taxPermille: 200,
+  lookingOverFee: 3000,
+  paper: 'A4',
+  showUnit: 'mm',
+  idleMinutes: 240,
+  sessionHours: 12,
+  closingTime: '18:00',
+  scrapFloorFactor: 0.0022,
+  houseLimitMm: 0.02,
+  samePersonMayCheck: false,
+  targetHours: 1.8,
+  promiseText: 'Twelve months on the work we did; racing excepted. Ring first, then send the whole crank unwashed.',
+  storageRule:
+    'A crank not fetched within 90 days of the message that it is ready may be charged for storage, after a reminder in writing, as far as local law allows.',
+  notDone: 'balancing, small end, stuffers not opened',
+  fittingTwoStroke:
+    'Warm the bearing and the case and pull the crank in by the inner ring; never drive on the end and never pry between the webs. See that it turns freely by hand. First tank on fresh premix at the richer side of the maker’s ratio; warm it up three times and let it cool, then half an hour at mixed throttle, never long at full throttle. Your engine maker’s book comes first.',
+  fittingFourStroke:
+    'Warm the bearing and the case and pull the crank in by the inner ring; never drive on the end and never pry between the webs. Prime the oil and turn it over without the plug until oil shows. Change oil and filter after the first hour and look at them. Your engine maker’s book comes first.',
+}

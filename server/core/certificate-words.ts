@@ -1,0 +1,163 @@
+import { type CertificateData, type CertificateVerdict, type Figure, type RunoutRow, wasRead } from '#core/certificate.ts'
+import { figureText, limitText } from '#core/certificate-figures.ts'
+import type { WayOfHolding } from '#core/crank-shape.ts'
+import { dayInWords } from '#core/days-in-words.ts'
+import { fromMm } from '#core/units.ts'
+
+export const HEADINGS = { certificate: 'Certificate of runout', report: 'Report of runout' } as const
+
+/** How the crank was held, as it follows "resting" or "held". */
+export const HELD_WORDS: Readonly<Record<WayOfHolding, string>> = {
+  'v-blocks-bare': 'on bare seats in V-blocks',
+  'v-blocks-bearings': 'on its bearings in V-blocks',
+  'rollers-bare': 'on bare seats on rollers',
+  'rollers-bearings': 'on its bearings on rollers',
+  centres: 'between centres',
+  'lathe-left': 'with the left main held in the lathe',
+  'lathe-right': 'with the right main held in the lathe',
+  cases: 'in its case halves',
+}
+
+interface End {
+  name: 'left' | 'right'
+  row: RunoutRow
+  dialMm: number
+}
+
+interface ReadEnd extends End {
+  figure: Figure
+}
+
+/**
+ * The one line that a certificate comes down to, in the past tense, with place and day: what each end swung, give or take
+ * what, by which dial, where it stood and how the crank was held, and what is allowed.
+ *
+ * @example plainLine(data) // 'On our bench on 2 December 2026 the left end swung 0.012 mm and the right 0.014 mm in one turn (0.5 and 0.6 thou), give or take …'
+ *
+ * Figures as figureText rounds them. An end that was not read is said with its reason. Anything but "within" is said too.
+ */
+export function plainLine(data: CertificateData): string {
+  const ends: End[] = [
+    { name: 'left', row: data.left, dialMm: data.setup.left.dialMm },
+    { name: 'right', row: data.right, dialMm: data.setup.right.dialMm },
+  ]
+  const read = ends.flatMap((end): ReadEnd[] => (wasRead(end.row.final) ? [{ ...end, figure: end.row.final }] : []))
+  const sentences = read.length > 0 ? [swungSentence(data, read)] : []
+  for (const { name, row } of ends) {
+    if (!wasRead(row.final)) sentences.push(`The ${name} end was not read on ${dayInWords(data.measuredOn)}, because ${row.final.notRead}.`)
+  }
+  sentences.push(...allowedSentences(read), ...read.flatMap((end) => verdictSentence(end.name, end.row.verdict)))
+  return sentences.join(' ')
+}
+
+function swungSentence(data: CertificateData, read: ReadEnd[]): string {
+  const [first, second] = read
+  const swung = read.map(
+    (end, index) => `${index === 0 ? `the ${end.name} end swung` : `the ${end.name}`} ${figureText(end.figure, 'mm', 'low')} mm`,
+  )
+  const thou = read.map((end) => figureText(end.figure, 'thou', 'low'))
+  const doubts = read.flatMap((end) =>
+    end.row.giveOrTakeMm === undefined ? [] : [figureText({ mm: end.row.giveOrTakeMm, stepMm: end.figure.stepMm }, 'mm', 'low')],
+  )
+  const steps = [...new Set(read.map((end) => end.figure.stepMm))]
+  const parts = [
+    `On our bench on ${dayInWords(data.measuredOn)} ${swung.join(' and ')} in one turn (${thou.join(' and ')} thou)`,
+    ...(doubts.length === read.length
+      ? [`give or take ${doubts.length === 2 && doubts[0] === doubts[1] ? `${doubts[0]} at each end` : doubts.join(' and ')}`]
+      : []),
+    steps.length === 1 ? `by a ${stepWords(steps[0]!)} dial` : `by dials of ${steps.map(stepWords).join(' and ')}`,
+    placeWords(data.setup.held, first!, second),
+    HELD_WORDS[data.setup.held],
+  ]
+  return `${parts.join(', ')}.`
+}
+
+/** A dial's step; one of an inch dial is said in thou. */
+function stepWords(stepMm: number): string {
+  const thou = fromMm(stepMm, 'thou')
+  const isInch = Math.abs(thou * 20 - Math.round(thou * 20)) < 1e-6 && thou >= 0.05
+  return isInch ? `${Math.round(thou * 100) / 100} thou` : `${Math.round(stepMm * 1e5) / 1e5} mm`
+}
+
+function placeWords(held: WayOfHolding, first: ReadEnd, second: ReadEnd | undefined): string {
+  const from = held === 'centres' ? 'centre' : 'main seat'
+  const middle = held === 'centres' ? '' : 'the middle of '
+  const far = (end: ReadEnd) => `${Math.round(Math.abs(end.dialMm) * 10) / 10}`
+  const way = (end: ReadEnd) => (end.dialMm < 0 ? 'in' : 'out')
+  if (!second) return `${far(first)} mm ${way(first)} from ${middle}its ${from}`
+  if (way(first) !== way(second))
+    return `${far(first)} mm ${way(first)} from ${middle}the left ${from} and ${far(second)} mm ${way(second)} from ${middle}the right`
+  if (far(first) === far(second)) return `${far(first)} mm ${way(first)} from ${middle}each ${from}`
+  return `${far(first)} and ${far(second)} mm ${way(first)} from ${middle}the ${from}s`
+}
+
+function allowedSentences(read: ReadEnd[]): string[] {
+  const ours = sameOrEach(
+    read.map((end) => ({
+      name: end.name,
+      text: end.row.houseLimitMm === undefined ? undefined : limitText(end.row.houseLimitMm, end.figure.stepMm),
+    })),
+  )
+  const makers = sameOrEach(
+    read.map((end) => ({
+      name: end.name,
+      text: end.row.makerLimit?.samePlace ? limitText(end.row.makerLimit.mm, end.figure.stepMm) : undefined,
+    })),
+  )
+  return [...(ours ? [`We allow ${ours}.`] : []), ...(makers ? [`At the same place the maker allows ${makers}.`] : [])]
+}
+
+function sameOrEach(limits: { name: string; text: string | undefined }[]): string | undefined {
+  const said = limits.filter((limit) => limit.text !== undefined)
+  if (said.length === 0) return undefined
+  if (said.length === limits.length && said.every((limit) => limit.text === said[0]?.text)) return said[0]?.text
+  return said.map((limit) => `${limit.text} ${limit.name}`).join(' and ')
+}
+
+function verdictSentence(name: string, verdict: CertificateVerdict): string[] {
+  const says: Partial<Record<CertificateVerdict, string>> = {
+    'in-the-doubt-band': 'was inside our limit, but in the doubt band',
+    over: 'was over our limit',
+    'over-ours-inside-makers': 'was over our limit and inside the maker’s',
+    'over-ours-doubtful-by-makers': 'was over our limit and in the doubt band of the maker’s',
+  }
+  const words = says[verdict]
+  return words ? [`The ${name} end ${words}.`] : []
+}
+
+/**
+ * What the verdict words on this sheet mean: only those that it uses, and how it was decided and rounded.
+ *
+ * @example statementOfRule(data) // '“Within” means that the figure with its give-or-take added does not pass the limit named here, 19 times in 20. …'
+ */
+export function statementOfRule(data: CertificateData): string {
+  const rows = [data.left, data.right, data.width, data.sideClearance, data.bigEndPlay, ...data.further]
+  const used = new Set(rows.map((row) => row.verdict))
+  const sentences = [
+    used.has('within') && '“Within” means that the figure with its give-or-take added does not pass the limit named here, 19 times in 20.',
+    used.has('in-the-doubt-band') &&
+      '“In the doubt band” means that the figure itself does not pass the limit, but with its give-or-take added it would.',
+    (used.has('over') || used.has('under')) && '“Over” and “under” mean that the figure itself passes the limit.',
+    used.has('over-ours-inside-makers') &&
+      '“Inside the maker’s” means that the figure passes our limit, but with its give-or-take added not the maker’s for the same place.',
+    used.has('over-ours-doubtful-by-makers') &&
+      '“In the doubt band of the maker’s” means that it passes our limit, and with its give-or-take added would pass the maker’s.',
+    used.has('no-limit') && 'Where no limit stands, none was asked for.',
+    'Decided before rounding; printed rounded to the side that flatters us least.',
+  ]
+  return sentences.filter((one) => one !== false).join(' ')
+}
+
+/** One thing that the owner let pass at a gate. @example passLine(pass) // 'Let pass by the owner of the shop on 24 November 2026: right web at 0.094, …' */
+export function passLine(pass: CertificateData['passes'][number]): string {
+  const told =
+    pass.customerToldOn === null
+      ? 'The customer has not been told.'
+      : `The customer was told ${pass.customerToldOn === pass.onDay ? 'that day' : `on ${dayInWords(pass.customerToldOn)}`}.`
+  const measured = pass.measuredBy ? ` Measured by ${pass.measuredBy}.` : ''
+  return `Let pass by the owner of the shop on ${dayInWords(pass.onDay)}: ${stopped(pass.what)} Why: ${stopped(pass.reason)}${measured} ${told}`
+}
+
+function stopped(text: string): string {
+  return /[.?…]$/.test(text.trim()) ? text.trim() : `${text.trim()}.`
+}

@@ -1,0 +1,186 @@
+import type { CrankEnd, CrankThrow, WayOfHolding } from '#core/crank-shape.ts'
+import { isWithin, limitOutcome, runoutVerdict } from '#core/runout-verdict.ts'
+
+/** A figure in mm and the step of the instrument that read it. */
+export interface Figure {
+  mm: number
+  stepMm: number
+}
+
+/** A figure, or why there is none; either prints, the second as a dash with its reason beside. */
+export type Figured = Figure | { notRead: string }
+
+export const CERTIFICATE_VERDICTS = [
+  'within',
+  'in-the-doubt-band',
+  'over',
+  'over-ours-inside-makers',
+  'over-ours-doubtful-by-makers',
+  'under',
+  'no-limit',
+  'not-read',
+] as const
+export type CertificateVerdict = (typeof CERTIFICATE_VERDICTS)[number]
+
+export type Whose = 'ours' | 'makers'
+
+/** One end: the full swing of the dial in one turn. */
+export interface RunoutRow {
+  asReceived?: Figured
+  final: Figured
+  /** Of the final figure, k = 2; there where it was read. */
+  giveOrTakeMm?: number
+  /** Our limit for the place where the dial stood; absent where none was asked for. */
+  houseLimitMm?: number
+  /** The maker's, with the place it names and whether that is where the dial stood. */
+  makerLimit?: { mm: number; place: string; samePlace: boolean }
+  verdict: CertificateVerdict
+}
+
+/** A figure that has to lie in a window, or under a limit where minMm is absent. */
+export interface WindowRow {
+  asReceived?: Figured
+  final?: Figured
+  giveOrTakeMm?: number
+  allowed?: { minMm?: number; maxMm: number; whose: Whose }
+  verdict: CertificateVerdict
+}
+
+/** Width over webs, read at 12, 3, 6 and 9 o'clock from the pin. */
+export interface WidthRow extends Omit<WindowRow, 'final'> {
+  final?: { placesMm: number[]; stepMm: number } | { notRead: string }
+}
+
+/** Somebody's own sign-in at the shop's own clock: YYYY-MM-DD and HH:MM in the shop's zone. */
+export interface Stamp {
+  by: string
+  onDay: string
+  at: string
+}
+
+/** Both ends read once more, from a fresh set-up. */
+export interface AgainSet extends Stamp {
+  left: Figured
+  right: Figured
+  /** True where the person had read the first set too (a shop of one). */
+  samePerson: boolean
+  temperatureC?: number
+}
+
+export interface SealedEnd extends CrankEnd {
+  /** What the dial stood on, as the engine's sheet says it: "taper 1:5, keyway skipped". */
+  says: string
+}
+
+/**
+ * Everything that a certificate says, sealed as it stands. It names no customer: tag, engine number and web marks name the
+ * crank. What befalls the sheet later (replaced, void) is not in it and does not touch its seal. Dates YYYY-MM-DD, lengths mm.
+ */
+export interface CertificateData {
+  form: 'throwbook-certificate-1'
+  number: string
+  heading: 'certificate' | 'report'
+  measuredOn: string
+  issuedOn: string
+  shop: { name: string; address: string }
+  crank: {
+    maker: string
+    code: string
+    cycle: '2T' | '4T'
+    engineNumber?: string
+    tag: string
+    /** As punched on each web. */
+    webMarks?: { left: string; right: string }
+    welded: boolean
+  }
+  hours: { value: number; how: 'metered' | 'declared' } | { how: 'unknown' }
+  /** This is the so-manieth pressing of each web; absent where the crank was not pressed on this job. */
+  pressings?: { left?: number; right?: number }
+  /** null where no kit was fitted. */
+  kit: { maker?: string; model: string; lot: string; from: 'ours' | 'theirs' } | null
+  fit?: { left: Figured; right: Figured }
+  pressing?: { leftTonnes?: number; rightTonnes?: number; lubricant?: string }
+  /** What else was done or seen, a clause each. */
+  also: string[]
+  passes: { onDay: string; what: string; reason: string; measuredBy?: string; customerToldOn: string | null }[]
+  notRead: { what: string; why: string }[]
+  setup: { held: WayOfHolding; left: SealedEnd; right: SealedEnd; temperatureC?: number }
+  /** What the drawing needs of the engine's sheet; absent where the sheet lacks it, and then nothing is drawn. */
+  shape?: { strokeMm: number; throws: CrankThrow[]; rimRadiusMm?: number }
+  left: RunoutRow
+  right: RunoutRow
+  width: WidthRow
+  sideClearance: WindowRow
+  bigEndPlay: WindowRow
+  /** Further places of a crank with several throws, said in words. */
+  further: ({ what: string } & WindowRow)[]
+  again?: AgainSet
+  third?: AgainSet
+  instruments: { name: string; checkedOn: string | null; overdue: boolean }[]
+  built: Stamp[]
+  signed: Stamp
+  notDone: string[]
+  /** For whoever fits it, and for its first hours; one text or two. */
+  fitting: string
+  runningIn?: string
+  promise: string
+  /** The sheet that this one replaces, and why. */
+  replaces?: { number: string; reason: string }
+  /** Where the sheet can be looked up; its QR. */
+  pageUrl: string
+  checkCode: string
+  /** Head of the book's chain of changes when the sheet was issued. */
+  bookHead?: string
+}
+
+/** What befell a sheet after it was sealed. */
+export interface CertificateStanding {
+  replacedBy?: { number: string; onDay: string }
+  void?: { onDay: string; reason: string }
+}
+
+/**
+ * What the sheet says of one end: by our own limit with the give-or-take added, and for a figure over it also how it lies
+ * to the maker's limit, where that is for the same place.
+ *
+ * @example endVerdict({ tirMm: 0.014, giveOrTakeMm: 0.005, houseLimitMm: 0.02 }) // 'within'
+ * @example endVerdict({ tirMm: 0.024, giveOrTakeMm: 0.005, houseLimitMm: 0.02, makerLimitMm: 0.03 }) // 'over-ours-inside-makers'
+ *
+ * All mm, 0 or more; refuses (RangeError) anything else. Decided unrounded. Without a limit of ours: 'no-limit'.
+ * Source: guarded acceptance, ILAC-G8:09/2019 (from memory); the words for over ours and inside the maker's: common practice, no source.
+ */
+export function endVerdict(end: { tirMm: number; giveOrTakeMm: number; houseLimitMm?: number; makerLimitMm?: number }): CertificateVerdict {
+  const { tirMm, giveOrTakeMm, houseLimitMm, makerLimitMm } = end
+  if (houseLimitMm === undefined) return 'no-limit'
+  const byOurs = runoutVerdict({ tirMm, limitMm: houseLimitMm, giveOrTakeMm })
+  if (byOurs !== 'over' || makerLimitMm === undefined) return byOurs
+  if (limitOutcome({ tirMm, houseLimitMm, makerLimitMm }) !== 'over-house-inside-maker') return 'over'
+  return isWithin(tirMm + giveOrTakeMm, makerLimitMm) ? 'over-ours-inside-makers' : 'over-ours-doubtful-by-makers'
+}
+
+/**
+ * What the sheet says of a figure with a window, by the same rule at both of its sides; several places are judged by the
+ * worst of them.
+ *
+ * @example windowVerdict({ mm: [64.0, 64.01], giveOrTakeMm: 0.01, minMm: 63.95, maxMm: 64.05 }) // 'within'
+ * @example windowVerdict({ mm: [0.045], giveOrTakeMm: 0.01, maxMm: 0.05 }) // 'in-the-doubt-band'
+ *
+ * All mm; refuses (RangeError) no figure at all, one that is not finite, and a give-or-take under 0.
+ */
+export function windowVerdict(row: { mm: readonly number[]; giveOrTakeMm: number; minMm?: number; maxMm: number }): CertificateVerdict {
+  const { mm, giveOrTakeMm, minMm, maxMm } = row
+  const finite = [...mm, giveOrTakeMm, maxMm, minMm ?? 0].every(Number.isFinite)
+  if (mm.length === 0 || !finite || giveOrTakeMm < 0)
+    throw new RangeError('windowVerdict needs finite figures and a give-or-take of 0 or more')
+  const least = Math.min(...mm)
+  const greatest = Math.max(...mm)
+  if (!isWithin(greatest, maxMm)) return 'over'
+  if (minMm !== undefined && !isWithin(minMm, least)) return 'under'
+  const guarded = isWithin(greatest + giveOrTakeMm, maxMm) && (minMm === undefined || isWithin(minMm, least - giveOrTakeMm))
+  return guarded ? 'within' : 'in-the-doubt-band'
+}
+
+/** Whether a figure was read. */
+export function wasRead<Read extends object>(figured: Read | { notRead: string } | undefined): figured is Read {
+  return figured !== undefined && !('notRead' in figured)
+}

@@ -1,0 +1,77 @@
+/** Configuration → database → migrate → fill → web → listen → graceful close. The only process-level file. */
+import { existsSync, mkdirSync, readFileSync } from 'node:fs'
+import path from 'node:path'
+import { pathToFileURL } from 'node:url'
+import { buildApp } from './app.ts'
+import { type BookName, type Config, readConfig } from './config.ts'
+import { printSetUpCode } from './features/sessions/set-up-code.ts'
+import { type Db, openBook } from './plugins/database.ts'
+import { claimFolder } from './plugins/folder.ts'
+import { forgetOldKeys } from './plugins/idempotency.ts'
+
+const root = path.dirname(import.meta.dirname)
+const say = (line: string) => process.stdout.write(`${line}\n`)
+
+/** Fills a fresh book before it is opened; the demo shop is one. */
+export type Fill = (book: { db: Db; files: string; now: Date; say: (line: string) => void }) => Promise<void>
+
+async function start(config: Config, fill?: Fill): Promise<void> {
+  const free = claimFolder(config.folder)
+  const files = path.join(config.folder, 'files')
+  mkdirSync(files, { recursive: true })
+  const webFolder = path.join(root, 'dist', 'web')
+  if (!existsSync(path.join(webFolder, 'index.html'))) await buildWeb()
+  const book = await openBook({ url: config.databaseUrl, folder: path.join(config.folder, 'pg') })
+  for (const line of book.says) say(line)
+  await fill?.({ db: book.db, files, now: new Date(), say })
+  const app = await buildApp({
+    db: book.db,
+    clock: () => new Date(),
+    files,
+    publicUrl: config.publicUrl,
+    trustProxy: config.trustProxy,
+    tls: config.tls && { cert: readFileSync(config.tls.certFile, 'utf8'), key: readFileSync(config.tls.keyFile, 'utf8') },
+    webFolder,
+    logLevel: config.logLevel,
+  })
+  await forgetOldKeys(app)
+  await app.listen({ port: config.port, host: config.host })
+  const address = app.server.address()
+  const port = address && typeof address === 'object' ? address.port : config.port
+  say(
+    `\nThrowbook is open at ${config.publicUrl ?? `${config.tls ? 'https' : 'http'}://${config.host === '0.0.0.0' ? 'localhost' : config.host}:${port}`}`,
+  )
+  if (config.book === 'demo') say('Demo book. Sign in as counter, bench, bench2 or owner, each with the password throwbook-demo')
+  else await printSetUpCode(app, say)
+
+  let closing = false
+  const close = async () => {
+    if (closing) return
+    closing = true
+    await app.close()
+    await book.close()
+    free()
+    process.exit(0)
+  }
+  process.on('SIGTERM', close)
+  process.on('SIGINT', close)
+}
+
+async function buildWeb(): Promise<void> {
+  say('Building the screens, once …')
+  const { build } = await import('vite')
+  await build({ root, configFile: path.join(root, 'vite.config.ts'), logLevel: 'error' })
+}
+
+export async function main(book: BookName, fill?: Fill): Promise<void> {
+  try {
+    await start(readConfig(process.env, book, root), fill)
+  } catch (error) {
+    const trouble = error as Error
+    const plain = ['ConfigTrouble', 'BookTrouble', 'ClusterTrouble', 'FolderTrouble'].includes(trouble.name)
+    process.stderr.write(`${plain ? trouble.message : (trouble.stack ?? trouble.message)}\n`)
+    process.exit(1)
+  }
+}
+
+if (process.argv[1] !== undefined && import.meta.url === pathToFileURL(process.argv[1]).href) await main('book')

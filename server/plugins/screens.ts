@@ -1,0 +1,29 @@
+/** Serves the built web: files with a fingerprint in their name for ever, the shell for every other page. */
+import { existsSync, readFileSync } from 'node:fs'
+import path from 'node:path'
+import serveFiles from '@fastify/static'
+import type { FastifyInstance } from 'fastify'
+import { unknownAddress } from './errors.ts'
+
+export async function installScreens(app: FastifyInstance, folder: string | undefined): Promise<void> {
+  const shell = folder === undefined ? undefined : path.join(folder, 'index.html')
+  if (folder === undefined || shell === undefined || !existsSync(shell)) {
+    app.setNotFoundHandler(unknownAddress)
+    return
+  }
+  const page = readFileSync(shell, 'utf8')
+  await app.register(serveFiles, {
+    root: folder,
+    wildcard: false,
+    index: false,
+    setHeaders: (reply, file) => {
+      const fingerprinted = file.includes(`${path.sep}assets${path.sep}`)
+      reply.header('cache-control', fingerprinted ? 'public, max-age=31536000, immutable' : 'no-cache')
+    },
+  })
+  app.setNotFoundHandler((request, reply) => {
+    const isPage = request.method === 'GET' && !request.url.startsWith('/api') && !/\.[a-z0-9]+($|\?)/i.test(request.url)
+    if (!isPage) return unknownAddress(request, reply)
+    return reply.header('cache-control', 'no-cache').type('text/html; charset=utf-8').send(page)
+  })
+}

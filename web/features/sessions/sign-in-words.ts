@@ -1,0 +1,20 @@
+import { inWords, Problem } from '#web/lib/problem.ts'
+
+/** What to tell somebody who was not let in. It never says which of name and password was wrong. */
+export function whyNotIn(error: unknown): string {
+  if (!(error instanceof Problem)) return inWords(error)
+  if (error.type === 'wrong-sign-in') return 'Name and password do not go together. Look at both; the owner can give you a new password.'
+  if (error.type === 'forbidden') return 'You are barred from the book. Ask the owner.'
+  if (error.type === 'rate-limited') {
+    const wait = error.retryAfterSeconds
+    return wait === undefined
+      ? 'That was too often. Wait a minute, then try again.'
+      : `That was too often. Try again in ${waitInWords(wait)}.`
+  }
+  return inWords(error)
+}
+
+function waitInWords(seconds: number): string {
+  if (seconds < 90) return `${seconds} seconds`
+  return `${Math.ceil(seconds / 60)} minutes`
+}

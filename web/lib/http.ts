@@ -1,0 +1,143 @@
+import { z } from 'zod'
+import { newKey } from '#web/lib/id.ts'
+import { NotUnderstood, problemFrom, TookTooLong, Unreachable } from '#web/lib/problem.ts'
+import { announceSignedOut } from '#web/lib/signed-out.ts'
+
+export const USUAL_TIMEOUT_MS = 20_000
+
+/** For answers without a body (204). */
+export const nothing = z.undefined()
+
+type Query = Record<string, string | number | boolean | undefined | readonly string[]>
+
+export interface Asking {
+  query?: Query
+  signal?: AbortSignal
+  timeoutMs?: number
+  /** A 401 here is an ordinary answer (who is signed in?), not the end of a session. */
+  quietWhenSignedOut?: boolean
+}
+
+export interface Acting extends Asking {
+  /** The act's own key; give the same one when trying again. Without it each call is a new act. */
+  key?: string
+}
+
+export interface Changing extends Acting {
+  /** The version in the body that was read; goes out as If-Match. Undefined only where the thing has none: a session, a draft. */
+  version: number | undefined
+}
+
+interface Request extends Asking {
+  method: 'GET' | 'POST' | 'PUT' | 'PATCH' | 'DELETE'
+  path: string
+  body?: unknown
+  headers: Record<string, string>
+}
+
+export function address(path: string, query: Query = {}): string {
+  const parameters = new URLSearchParams()
+  for (const [name, value] of Object.entries(query)) {
+    if (value === undefined) continue
+    if (Array.isArray(value)) for (const one of value) parameters.append(name, one)
+    else parameters.append(name, String(value))
+  }
+  const written = parameters.toString()
+  return written === '' ? path : `${path}?${written}`
+}
+
+function secondsToWait(response: Response): number | undefined {
+  const seconds = Number(response.headers.get('retry-after') ?? '')
+  return Number.isFinite(seconds) && seconds > 0 ? Math.ceil(seconds) : undefined
+}
+
+async function bodyOf(response: Response): Promise<unknown> {
+  const text = await response.text()
+  if (text === '') return undefined
+  try {
+    return JSON.parse(text)
+  } catch {
+    return text
+  }
+}
+
+async function answerOf(request: Request): Promise<{ response: Response; body: unknown }> {
+  const stop = new AbortController()
+  const giveUp = () => stop.abort()
+  let late = false
+  const timer = setTimeout(() => {
+    late = true
+    stop.abort()
+  }, request.timeoutMs ?? USUAL_TIMEOUT_MS)
+  if (request.signal?.aborted) stop.abort()
+  request.signal?.addEventListener('abort', giveUp)
+  try {
+    const response = await fetch(address(request.path, request.query), {
+      method: request.method,
+      headers: request.headers,
+      credentials: 'same-origin',
+      signal: stop.signal,
+      ...(request.body === undefined ? {} : { body: request.body instanceof FormData ? request.body : JSON.stringify(request.body) }),
+    })
+    return { response, body: await bodyOf(response) }
+  } catch (error) {
+    if (late) throw new TookTooLong('no answer within the time allowed', { cause: error })
+    if (request.signal?.aborted) throw error
+    throw new Unreachable('no answer from the server', { cause: error })
+  } finally {
+    clearTimeout(timer)
+    request.signal?.removeEventListener('abort', giveUp)
+  }
+}
+
+async function send<Answer>(request: Request, answer: z.ZodType<Answer>): Promise<Answer> {
+  const { response, body } = await answerOf(request)
+  if (!response.ok) {
+    const problem = problemFrom(response.status, body, secondsToWait(response))
+    if (problem.type === 'signed-out' && !request.quietWhenSignedOut) announceSignedOut()
+    throw problem
+  }
+  const read = answer.safeParse(body)
+  if (!read.success) throw new NotUnderstood(`${request.method} ${request.path}: ${z.prettifyError(read.error)}`)
+  return read.data
+}
+
+function jsonHeaders(body: unknown, extra: Record<string, string> = {}): Record<string, string> {
+  const kind: Record<string, string> = body === undefined || body instanceof FormData ? {} : { 'content-type': 'application/json' }
+  return { accept: 'application/json, application/problem+json', ...kind, ...extra }
+}
+
+export function get<Answer>(path: string, answer: z.ZodType<Answer>, asking: Asking = {}): Promise<Answer> {
+  return send({ ...asking, method: 'GET', path, headers: jsonHeaders(undefined) }, answer)
+}
+
+/** Records or acts. `body` may be a FormData for photos. */
+export function post<Answer>(path: string, body: unknown, answer: z.ZodType<Answer>, acting: Acting = {}): Promise<Answer> {
+  return send({ ...acting, method: 'POST', path, body, headers: jsonHeaders(body, { 'idempotency-key': acting.key ?? newKey() }) }, answer)
+}
+
+function change<Answer>(
+  method: 'PUT' | 'PATCH' | 'DELETE',
+  path: string,
+  body: unknown,
+  answer: z.ZodType<Answer>,
+  changing: Changing,
+): Promise<Answer> {
+  const extra: Record<string, string> = {}
+  if (changing.version !== undefined) extra['if-match'] = `"${changing.version}"`
+  if (changing.key !== undefined) extra['idempotency-key'] = changing.key
+  return send({ ...changing, method, path, body, headers: jsonHeaders(body, extra) }, answer)
+}
+
+export function put<Answer>(path: string, body: unknown, answer: z.ZodType<Answer>, changing: Changing): Promise<Answer> {
+  return change('PUT', path, body, answer, changing)
+}
+
+export function patch<Answer>(path: string, body: unknown, answer: z.ZodType<Answer>, changing: Changing): Promise<Answer> {
+  return change('PATCH', path, body, answer, changing)
+}
+
+/** DELETE, named in full because `delete` is a word of the language. */
+export function remove<Answer>(path: string, answer: z.ZodType<Answer>, changing: Changing): Promise<Answer> {
+  return change('DELETE', path, undefined, answer, changing)
+}

@@ -1,0 +1,129 @@
+import { scaleLinear } from 'd3-scale'
+import { mm } from '#web/lib/format.ts'
+import { useRoom } from '#web/lib/use-room.ts'
+import { ChartFigure } from '#web/ui/chart-figure.tsx'
+
+export interface Band {
+  minMm: number
+  maxMm: number
+}
+
+export interface WidthBandsProps {
+  /** The width that fits the cases. */
+  cases: Band
+  /** The width that gives the rod its side clearance: the stack and the clearance window. */
+  rod: Band
+  /** The clearance window itself, for the words. */
+  clearance: Band
+  nowMm?: number | undefined
+  aimMm?: number | undefined
+  /** Step of what measures it; 0.01 unless said. */
+  stepMm?: number
+}
+
+/** Which widths are right, for the cases and for the rod, where the width is now and where to aim. The scale holds all of them. */
+export function WidthBands({ cases, rod, clearance, nowMm, aimMm, stepMm = 0.01 }: WidthBandsProps) {
+  const [box, { width, letter }] = useRoom<HTMLDivElement>({ width: 640, letter: 15 })
+  const said = (value: number) => mm(value, stepMm)
+  const rows = [
+    { name: 'width that fits the cases', band: cases },
+    { name: `width that gives the rod ${said(clearance.minMm)} to ${said(clearance.maxMm)}`, band: rod },
+  ]
+  const all = [cases.minMm, cases.maxMm, rod.minMm, rod.maxMm, ...[nowMm, aimMm].filter((value) => value !== undefined)]
+  const x = scaleLinear([Math.min(...all), Math.max(...all)], [letter * 2.4, width - letter * 2.4])
+  const rowHeight = letter * 4.4
+  const top = letter * 1.9
+  const bar = letter * 1.4
+  const end = top + rows.length * rowHeight
+  const height = Math.round(end + letter * (aimMm === undefined ? 0.2 : 1.6))
+  const label = `${rows.map((row) => `${row.name}: ${said(row.band.minMm)} to ${said(row.band.maxMm)}`).join('; ')}${nowMm === undefined ? '' : `; now ${said(nowMm)}`}${aimMm === undefined ? '' : `; aim ${said(aimMm)}`}.`
+
+  return (
+    <ChartFigure
+      boxRef={box}
+      tableIs="spoken"
+      table={{
+        caption: 'Widths over the webs, mm',
+        heads: ['', 'from, mm', 'to, mm'],
+        rows: [
+          ...rows.map((row) => ({ key: row.name, cells: [row.name, said(row.band.minMm), said(row.band.maxMm)] })),
+          ...(nowMm === undefined ? [] : [{ key: 'now', cells: ['now', said(nowMm), said(nowMm)] }]),
+          ...(aimMm === undefined ? [] : [{ key: 'aim', cells: ['aim', said(aimMm), said(aimMm)] }]),
+        ],
+      }}
+    >
+      <svg
+        className="marks"
+        role="img"
+        aria-label={label}
+        viewBox={`0 0 ${width} ${height}`}
+        width={width}
+        height={height}
+        fontSize={letter}
+      >
+        {aimMm !== undefined && (
+          <>
+            <path d={`M${x(aimMm)} ${top + letter * 1.2}V${end}`} stroke="var(--ink)" strokeWidth={2} strokeDasharray="2 5" />
+            <text className="halo" x={x(aimMm)} y={end + letter * 1.1} textAnchor="middle">
+              aim {said(aimMm)}
+            </text>
+          </>
+        )}
+        {rows.map((row, place) => {
+          const y = top + place * rowHeight
+          const [from, to] = [x(row.band.minMm), x(row.band.maxMm)]
+          // Figures of a narrow band step outwards so that they do not run into each other.
+          const narrow = to - from < letter * 6
+          return (
+            <g key={row.name}>
+              <rect
+                x={from}
+                y={y + letter * 1.3}
+                width={Math.max(1, to - from)}
+                height={bar}
+                fill="var(--blue-wash)"
+                stroke="var(--blue)"
+                strokeWidth={1.5}
+              />
+              <text className="halo" x={Math.min(from, Math.max(0, width - row.name.length * letter * 0.47))} y={y + letter * 0.9}>
+                {row.name}
+              </text>
+              <text
+                className="fig halo"
+                x={narrow ? from + letter : from}
+                y={y + letter * 3.8}
+                textAnchor={narrow ? 'end' : 'start'}
+                style={{ fill: 'var(--soft)' }}
+              >
+                {said(row.band.minMm)}
+              </text>
+              <text
+                className="fig halo"
+                x={narrow ? to - letter : to}
+                y={y + letter * 3.8}
+                textAnchor={narrow ? 'start' : 'end'}
+                style={{ fill: 'var(--soft)' }}
+              >
+                {said(row.band.maxMm)}
+              </text>
+            </g>
+          )
+        })}
+        {nowMm !== undefined && (
+          <>
+            <path d={`M${x(nowMm)} ${letter * 1.2}V${end}`} stroke="var(--copper)" strokeWidth={4} />
+            <text
+              className="halo"
+              x={x(nowMm) + (x(nowMm) > width / 2 ? -letter * 0.5 : letter * 0.5)}
+              y={letter}
+              textAnchor={x(nowMm) > width / 2 ? 'end' : 'start'}
+              style={{ fill: 'var(--copper)' }}
+            >
+              now {said(nowMm)}
+            </text>
+          </>
+        )}
+      </svg>
+    </ChartFigure>
+  )
+}
