@@ -1,7 +1,9 @@
 import { defineConfig } from 'vitest/config'
+import { CountsReporter } from './tests/support/counts.ts'
 
 export default defineConfig({
   test: {
+    reporters: ['default', new CountsReporter()],
     projects: [
       { test: { name: 'core', include: ['tests/core/**/*.test.ts'], environment: 'node' } },
       { test: { name: 'contract', include: ['tests/contract/**/*.test.ts'], environment: 'node' } },

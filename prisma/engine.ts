@@ -41,7 +41,16 @@ interface Instantiator {
 
 export const NO_FILTERS = { externalTables: [], externalEnums: [] }
 
+let loaded: Promise<EngineModule> | undefined
+
 export async function loadEngine(schema: string, adapterFactory: object): Promise<SchemaEngine> {
+  // One instance a process: the module keeps its memory in a variable of its own, which a second one would overwrite.
+  loaded ??= loadModule()
+  const { SchemaEngine } = await loaded
+  return SchemaEngine.new({ datamodels: [['prisma/schema.prisma', schema]] }, () => {}, adapterFactory)
+}
+
+async function loadModule(): Promise<EngineModule> {
   const folder = path.dirname(createRequire(import.meta.url).resolve('@prisma/schema-engine-wasm'))
   const background = (await import(pathToFileURL(path.join(folder, 'schema_engine_bg.js')).href)) as EngineModule
   const { instance } = await wasm.instantiate(readFileSync(path.join(folder, 'schema_engine_bg.wasm')), {
@@ -49,5 +58,5 @@ export async function loadEngine(schema: string, adapterFactory: object): Promis
   })
   background.__wbg_set_wasm(instance.exports)
   instance.exports.__wbindgen_start?.()
-  return background.SchemaEngine.new({ datamodels: [['prisma/schema.prisma', schema]] }, () => {}, adapterFactory)
+  return background
 }

@@ -108,7 +108,7 @@ function refuseWhatDoesNotMatch(failed: string[], edited: string[], history: unk
       `These changes were applied to the book in another form than this build has: ${edited.join(', ')}. Start the build that made this book, or restore a backup made by this one.`,
     )
   const kind = (history as { diagnostic?: string } | null)?.diagnostic
-  if (kind === 'databaseIsAhead' || kind === 'historiesDiverge')
+  if (kind === 'migrationsDirectoryIsBehind' || kind === 'historiesDiverge')
     throw new BookTrouble(
       'This book was opened by a newer build. Start that build, or restore a backup made before it; this one would harm the book.',
     )

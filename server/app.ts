@@ -1,7 +1,7 @@
 /** The whole service without a port: plugins first, then an explicit list of features. */
 import { randomUUID } from 'node:crypto'
 import { statfs } from 'node:fs/promises'
-import Fastify, { type FastifyInstance } from 'fastify'
+import Fastify, { type FastifyInstance, LogController } from 'fastify'
 import { serializerCompiler, validatorCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod'
 import { z } from 'zod'
 import { problemResponses } from '#contract/errors.ts'
@@ -12,7 +12,7 @@ import { settingsRoutes } from './features/settings/routes.ts'
 import { installAuth } from './plugins/auth.ts'
 import { type Db, migrationsStand } from './plugins/database.ts'
 import { docsRoutes, installDocs } from './plugins/docs.ts'
-import { installErrors, Problem } from './plugins/errors.ts'
+import { asProblem, installErrors, Problem, sendProblem } from './plugins/errors.ts'
 import { installEtags } from './plugins/etag.ts'
 import { installScreens } from './plugins/screens.ts'
 import { installSecurity } from './plugins/security.ts'
@@ -45,7 +45,8 @@ export const TIMES = { request: 15_000, connection: 20_000, handler: 30_000, kee
 export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
   const app = Fastify({
     logger: { level: options.logLevel ?? 'silent', redact: ['req.headers.cookie', 'req.headers.authorization'] },
-    disableRequestLogging: true,
+    logController: new LogController({ disableRequestLogging: true }),
+    frameworkErrors: (error, _request, reply) => sendProblem(reply, asProblem(error)),
     genReqId: () => randomUUID(),
     bodyLimit: LIMITS.bodyBytes,
     requestTimeout: TIMES.request,

@@ -16,7 +16,7 @@ const say = (line: string) => process.stdout.write(`${line}\n`)
 export type Fill = (book: { db: Db; files: string; now: Date; say: (line: string) => void }) => Promise<void>
 
 async function start(config: Config, fill?: Fill): Promise<void> {
-  const free = claimFolder(config.folder)
+  const free = config.databaseUrl === undefined ? await claimFolder(config.folder) : () => {}
   const files = path.join(config.folder, 'files')
   mkdirSync(files, { recursive: true })
   const webFolder = path.join(root, 'dist', 'web')

@@ -22,13 +22,17 @@ export const pin = z
   .regex(/^\d{4,6}$/, 'Four to six figures.')
   .describe('PIN of 4 to 6 figures; works on enrolled bench tablets only')
 
+const named = line().describe('Name as colleagues say it')
+const maySign = z.boolean().describe('May sign certificates')
+const cranksBefore = z.int().min(0).max(100_000).describe('Rebuilds done before joining; the learning line counts on from here')
+
 export const person = z.strictObject({
   id,
   signIn: signInName,
-  name: line().describe('Name as colleagues say it'),
+  name: named,
   role,
-  maySign: z.boolean().describe('May sign certificates'),
-  cranksBefore: z.int().min(0).max(100_000).describe('Rebuilds done before joining; the learning line counts on from here'),
+  maySign,
+  cranksBefore,
   hasPin: z.boolean().describe('Has set a PIN for changing hands at a bench tablet'),
   barred: z.boolean().describe('May not sign in'),
   version,
@@ -38,19 +42,19 @@ export type Person = z.infer<typeof person>
 export const personNew = z.strictObject({
   id: id.optional(),
   signIn: signInName,
-  name: line(),
+  name: named,
   role,
-  maySign: z.boolean().optional(),
-  cranksBefore: z.int().min(0).max(100_000).optional(),
+  maySign: maySign.optional(),
+  cranksBefore: cranksBefore.optional(),
   password,
 })
 export type PersonNew = z.infer<typeof personNew>
 
 export const personChange = z.strictObject({
-  name: line().optional(),
+  name: named.optional(),
   role: role.optional(),
-  maySign: z.boolean().optional(),
-  cranksBefore: z.int().min(0).max(100_000).optional(),
+  maySign: maySign.optional(),
+  cranksBefore: cranksBefore.optional(),
   barred: z.boolean().optional().describe('true ends all their sessions at once'),
   password: password.optional().describe('A new password, set by the owner; ends their sessions'),
 })

@@ -22,7 +22,7 @@ const UNSTORABLE = 'Contains a character that cannot be kept. Type it again.'
 export function line(most: number = LIMITS.shortText) {
   return z
     .string()
-    .min(1, 'Write something here.')
+    .min(1, { error: 'Write something here.', abort: true })
     .max(most, `At most ${most} characters.`)
     .refine(storable, UNSTORABLE)
     .refine((text) => text.trim().length > 0, 'Write something here.')

@@ -8,6 +8,9 @@ import { BookTrouble, migrate, migrationNames, prepareRoles, type Roles } from '
 /** The handle of one open transaction; every write function takes one first. */
 export type Tx = Prisma.TransactionClient
 
+/** What a JSON column takes. */
+export type JsonColumn = Prisma.InputJsonValue
+
 export interface Db {
   prisma: PrismaClient
   pool: pg.Pool

@@ -6,8 +6,8 @@
 import { createHash } from 'node:crypto'
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { canonicalJson } from '#core/canonical-json.ts'
-import type { Prisma } from '#prisma/client/client.ts'
 import { type Act, asWire, type Caller, perform } from './act.ts'
+import type { JsonColumn } from './database.ts'
 import { Problem } from './errors.ts'
 import { versionFromIfMatch } from './etag.ts'
 
@@ -56,7 +56,7 @@ export async function write<Answer>(
         }
         const made = await run()
         // undefined fields do not exist on the wire, so they are dropped here as the serializer would.
-        const body = made === undefined ? undefined : (asWire(made) as Prisma.InputJsonValue)
+        const body = made === undefined ? undefined : (asWire(made) as JsonColumn)
         await tx.idempotency.create({
           data: {
             caller: by.id,
