@@ -18,7 +18,6 @@ export default defineConfig({
         },
       },
       {
-        esbuild: { jsx: 'automatic' },
         test: { name: 'web', include: ['tests/web/**/*.test.{ts,tsx}'], environment: 'happy-dom' },
       },
       {

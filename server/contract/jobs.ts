@@ -2,7 +2,20 @@ import { z } from 'zod'
 import { ENDS, JOB_KINDS, STEPS, WAITING_FOR, WHY_NOW } from '#core/steps.ts'
 import { customer, customerNew } from './customers.ts'
 import { box, payment, quote } from './money.ts'
-import { calendarDate, id, instant, line, money, optionalLine, pageOf, pageQuery, prose, recorded, version } from './primitives.ts'
+import {
+  calendarDate,
+  id,
+  instant,
+  line,
+  money,
+  optionalLine,
+  pageOf,
+  pageQuery,
+  prose,
+  recorded,
+  storable,
+  version,
+} from './primitives.ts'
 
 /** What may come with a crank; the words of the counter. A further thing is written as it is called. */
 export const CAME_WITH = [
@@ -153,7 +166,10 @@ export const jobRow = z.strictObject({
   toldLate: z.boolean().describe('The customer has been told since it became late'),
   place: z.string().optional().describe('Where it lies'),
   holder: z.string().optional().describe('Who has it'),
-  owes: z.int().optional().describe('Agreed and not paid, minor units (counter and owner only)'),
+  owes: z
+    .int()
+    .optional()
+    .describe('Agreed and not paid, minor units; 0 is paid, absent where nothing was agreed yet (counter and owner only)'),
   deposit: z.int().optional().describe('Deposit held, minor units (counter and owner only)'),
   asked: z.int().optional().describe('Total of the quote asked and not yet answered, minor units (counter and owner only)'),
   askedOn: instant.optional().describe('When the quote was made'),
@@ -205,6 +221,7 @@ export const pass = z.strictObject({
   step: jobState,
   what: z.string().describe('What was let pass'),
   code: z.string().describe('Short code of it'),
+  measuredBy: z.string().optional().describe('Who measured it'),
   reason: z.string().describe('Why'),
   by: z.string().describe('The owner who let it pass'),
   at: instant,
@@ -317,7 +334,30 @@ export const draft = z.strictObject({
   data: z.record(z.string(), z.unknown()).describe('The form as it stands, not checked'),
   changedAt: instant,
 })
-export const draftSave = z.strictObject({ data: z.record(z.string(), z.unknown()) })
+const DRAFT_DEPTH = 20
+
+/** Whether a form half filled can be kept: no character that the database refuses, and not nested without end. */
+function keepable(data: Record<string, unknown>): boolean {
+  const open: { value: unknown; depth: number }[] = [{ value: data, depth: 0 }]
+  for (let at = open.pop(); at !== undefined; at = open.pop()) {
+    const { value, depth } = at
+    if (depth > DRAFT_DEPTH) return false
+    if (typeof value === 'string' && !storable(value)) return false
+    if (typeof value !== 'object' || value === null) continue
+    for (const [name, inner] of Object.entries(value)) {
+      if (!storable(name)) return false
+      open.push({ value: inner, depth: depth + 1 })
+    }
+  }
+  return true
+}
+
+export const draftSave = z.strictObject({
+  data: z
+    .record(z.string(), z.unknown())
+    .refine(keepable, 'This draft cannot be kept: it holds a character that cannot be stored, or is nested too deep.')
+    .describe('The form as it stands, not checked'),
+})
 
 export const publicLink = z.strictObject({
   url: z.string().describe('Secret address of the customer’s page; shown once, kept only as a hash'),

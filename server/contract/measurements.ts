@@ -1,12 +1,13 @@
 import { z } from 'zod'
+import { READING_KINDS, READING_PHASES } from '#core/bench/reading-set.ts'
 import { WAYS_OF_HOLDING } from '#core/crank-shape.ts'
+import { LENGTH_UNITS } from '#core/units.ts'
 import { kitOfJob } from './kits.ts'
 import { id, instant, line, optionalLine, recorded } from './primitives.ts'
 import { fitOut, truingOut, widthOut } from './sums.ts'
 
-export const MEASUREMENT_KINDS = ['width', 'clearance', 'play', 'rod', 'pin', 'bore', 'stack', 'runout'] as const
-export const PHASES = ['received', 'kit', 'building', 'built', 'second', 'third'] as const
-export const LENGTH_UNITS = ['mm', 'thou', 'tenth'] as const
+export const MEASUREMENT_KINDS = READING_KINDS
+export const PHASES = READING_PHASES
 
 /** The places that each kind of reading is taken at. Degrees are from the pin, clockwise seen from the right-hand end. */
 export const PLACES = {
@@ -94,25 +95,51 @@ export const measurementNew = z
   })
 export type MeasurementNew = z.infer<typeof measurementNew>
 
+const endFigures = z.strictObject({
+  tirMm: z.number().describe('Full swing of the dial, mm'),
+  highAtDeg: z.number().describe('Where it reads highest, degrees clockwise from the pin seen from the right-hand end'),
+  residualMm: z.number().optional().describe('Root mean square of what the fit leaves, mm; absent where a full swing was given'),
+})
+const endVerdict = z.enum(['within', 'in-the-doubt-band', 'over'])
+
 /** What the server worked out of a runout set when it was stored; kept with the method so that it can be worked again. */
 export const runoutFigures = z.strictObject({
   sum: truingOut.optional().describe('The truing sum; absent where an end was not read'),
   refused: z.string().optional().describe('Why the sum could not be done'),
-  left: z.strictObject({ tirMm: z.number(), highAtDeg: z.number(), residualMm: z.number().optional() }).optional(),
-  right: z.strictObject({ tirMm: z.number(), highAtDeg: z.number(), residualMm: z.number().optional() }).optional(),
+  left: endFigures.optional().describe('What the left end reads'),
+  right: endFigures.optional().describe('What the right end reads'),
   closes: z
-    .strictObject({ leftMm: z.number().optional(), rightMm: z.number().optional(), agree: z.boolean() })
+    .strictObject({
+      leftMm: z.number().optional().describe('12 read again less 12 read first at the left end, mm'),
+      rightMm: z.number().optional().describe('12 read again less 12 read first at the right end, mm'),
+      agree: z
+        .boolean()
+        .describe('Every end that was read mark by mark has 12 again, and it repeats within 0.005 mm or half a division of the dial'),
+    })
     .describe('12 read again less 12 read first, mm, and whether both repeat'),
-  giveOrTake: z.strictObject({ leftMm: z.number(), rightMm: z.number() }).describe('Give or take of one full swing, mm'),
+  giveOrTake: z
+    .strictObject({
+      leftMm: z.number().describe('Give or take of one full swing at the left end, mm'),
+      rightMm: z.number().describe('Give or take of one full swing at the right end, mm'),
+    })
+    .describe('Give or take of one full swing, mm'),
   limits: z.strictObject({
-    leftMm: z.number().optional().describe('House limit carried to where the dial stood, mm'),
-    rightMm: z.number().optional(),
-    atStatedPlace: z.boolean().describe('The dials stood where the sheet says'),
+    leftMm: z.number().optional().describe('House limit carried to where the left dial stood, mm; absent where it cannot be'),
+    rightMm: z.number().optional().describe('House limit carried to where the right dial stood, mm; absent where it cannot be'),
+    atStatedPlace: z
+      .boolean()
+      .describe(
+        'The crank lay on the supports that the sheet says, so that its limits could be carried to both dials; false: not to be compared',
+      ),
   }),
   verdicts: z.strictObject({
-    left: z.enum(['within', 'in-the-doubt-band', 'over']).optional(),
-    right: z.enum(['within', 'in-the-doubt-band', 'over']).optional(),
+    left: endVerdict.optional().describe('The left end with its give or take against the house limit'),
+    right: endVerdict.optional().describe('The right end with its give or take against the house limit'),
   }),
+  method: z
+    .strictObject({ name: z.string().describe('How the set was worked'), version: z.string().describe('Version of that method') })
+    .optional()
+    .describe('Method of everything here but the sum, which carries its own'),
 })
 export type RunoutFigures = z.infer<typeof runoutFigures>
 
@@ -173,10 +200,9 @@ export const pressing = z.strictObject({
   struck: z.strictObject({ by: z.string(), at: instant, because: z.string() }).optional(),
 })
 
-export const oilHole = z.strictObject({
-  ...recorded,
-  state: z.enum(['open', 'masked', 'none']).describe('Oil hole of the pin lined up and open, masked, or this pin has none'),
-})
+const oilHoleState = z.enum(['open', 'masked', 'none']).describe('Oil hole of the pin lined up and open, masked, or this pin has none')
+export const oilHole = z.strictObject({ ...recorded, state: oilHoleState })
+export const oilHoleSeen = z.strictObject({ state: oilHoleState })
 export const weldNew = z.strictObject({
   ...recorded,
   filler: optionalLine(80).optional().describe('Filler'),

@@ -12,7 +12,7 @@ export const LIMITS = {
 } as const
 
 // U+0000 is valid JSON but PostgreSQL text refuses it; lone surrogates cannot be stored as UTF-8.
-function storable(text: string): boolean {
+export function storable(text: string): boolean {
   return !text.includes('\u0000') && !/\p{Surrogate}/u.test(text)
 }
 

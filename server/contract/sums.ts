@@ -79,45 +79,57 @@ function dial(end: string) {
     .optional()
 }
 
-const ENDS = { left: ['supportLeftMm', 'dialLeftMm', 'left'], right: ['supportRightMm', 'dialRightMm', 'right'] } as const
+/** What an end must bring, unless its own main is held true. */
+const NEEDED = [
+  ['supportLeftMm', 'left'],
+  ['supportRightMm', 'right'],
+  ['dialLeftMm', 'left'],
+  ['dialRightMm', 'right'],
+  ['left', 'left'],
+  ['right', 'right'],
+] as const
 
-export const truingIn = z
-  .strictObject({
-    strokeMm: within(STROKE_MM, 'Stroke, mm'),
-    supportLeftMm: within(SUPPORT_MM, 'Crank centre (pin mid-plane) to where the left shaft is held, mm').optional(),
-    supportRightMm: within(SUPPORT_MM, 'Crank centre (pin mid-plane) to where the right shaft is held, mm').optional(),
-    dialLeftMm: dial('left'),
-    dialRightMm: dial('right'),
-    left: endRead.optional(),
-    right: endRead.optional(),
-    held: z
-      .enum(['both', 'left', 'right'])
-      .optional()
-      .describe(
-        'Which shafts rest in their supports, no unit; both unless said. left or right: that main held true in a lathe, its own figures not needed',
-      ),
-    limitTirMm: z
-      .union([
+const truingFields = z.strictObject({
+  strokeMm: within(STROKE_MM, 'Stroke, mm'),
+  supportLeftMm: within(SUPPORT_MM, 'Crank centre (pin mid-plane) to where the left shaft is held, mm').optional(),
+  supportRightMm: within(SUPPORT_MM, 'Crank centre (pin mid-plane) to where the right shaft is held, mm').optional(),
+  dialLeftMm: dial('left'),
+  dialRightMm: dial('right'),
+  left: endRead.optional(),
+  right: endRead.optional(),
+  held: z
+    .enum(['both', 'left', 'right'])
+    .optional()
+    .describe(
+      'Which shafts rest in their supports, no unit; both unless said. left or right: that main held true in a lathe, its own figures not needed',
+    ),
+  limitTirMm: z
+    .union(
+      [
         within(TIR_MM, 'Allowed full swing at both ends, mm'),
         z.strictObject({
           leftMm: within(TIR_MM, 'Allowed full swing at the left, mm'),
           rightMm: within(TIR_MM, 'Allowed full swing at the right, mm'),
         }),
-      ])
-      .optional()
-      .describe(`Allowed full swing of the dial, mm, one for both ends or one each; ${TIR_MM.min} to ${TIR_MM.max}`),
-    rimRadiusMm: within(RIM_RADIUS_MM, 'Shaft centre to rim of the web, mm; half the stroke and 20 unless said').optional(),
-    readingDoubtMm: within(TIR_MM, 'What these dials cannot tell from nothing, full swing in mm; 0 unless said').optional(),
-  })
-  .superRefine((body, context) => {
-    for (const end of ['left', 'right'] as const) {
-      if (body.held === end) continue
-      for (const name of ENDS[end]) {
-        if (body[name] === undefined) context.addIssue({ code: 'custom', path: [name], message: 'Needed, unless this main is held true.' })
-      }
-    }
-  })
-  .describe('Two dials over one turn of the crank; lengths mm, angles degrees')
+      ],
+      'One number, or leftMm and rightMm.',
+    )
+    .optional()
+    .describe(`Allowed full swing of the dial, mm, one for both ends or one each; ${TIR_MM.min} to ${TIR_MM.max}`),
+  rimRadiusMm: within(RIM_RADIUS_MM, 'Shaft centre to rim of the web, mm; half the stroke and 20 unless said').optional(),
+  readingDoubtMm: within(TIR_MM, 'What these dials cannot tell from nothing, full swing in mm; 0 unless said').optional(),
+})
+
+/** Each lack is named at its field, even where other fields are at fault too. */
+export const truingIn = NEEDED.reduce(
+  (schema, [name, end]) =>
+    schema.refine((body) => body.held === end || body[name] !== undefined, {
+      path: [name],
+      message: 'Needed, unless this main is held true.',
+      when: ({ value }) => typeof value === 'object' && value !== null,
+    }),
+  truingFields,
+).describe('Two dials over one turn of the crank; lengths mm, angles degrees')
 export type TruingIn = z.infer<typeof truingIn>
 
 const endAnswer = z
@@ -267,6 +279,8 @@ export const fitIn = z
   })
   .superRefine((body, context) => {
     const bore = body.boreMm.reduce((greatest, mm) => Math.max(greatest, mm), 0)
+    // A bore that is at fault itself says nothing about the ring and the hole.
+    if (bore < DIAMETER_MM.min || bore > DIAMETER_MM.max) return
     if (body.webOuterMm !== undefined && body.webOuterMm <= bore) {
       context.addIssue({ code: 'custom', path: ['webOuterMm'], message: 'More than the greatest bore.' })
     }
@@ -321,6 +335,8 @@ export const learningIn = z
   .describe('Hours of a hand’s cranks in order')
 export type LearningIn = z.infer<typeof learningIn>
 
+const highHours = answeredNumber('High end, hours; absent where it lies beyond every number').optional()
+
 function interval(what: string) {
   return z
     .strictObject({ low: answeredNumber(`Low end, ${what}`), high: answeredNumber(`High end, ${what}`) })
@@ -338,7 +354,9 @@ export const learningOut = z
           'Share of the scatter of ln hours that the line explains, no unit; absent when all hours are the same',
         ).optional(),
         residualSd: answeredNumber('Scatter about the line in natural logarithms of hours, n − 2 degrees of freedom'),
-        firstHoursInterval: interval('hours'),
+        firstHoursInterval: z
+          .strictObject({ low: answeredNumber('Low end, hours'), high: highHours })
+          .describe('Confidence interval, hours'),
         exponentStandardError: answeredNumber('Standard error of the exponent, no unit'),
         exponentInterval: interval('no unit'),
       })
@@ -349,7 +367,7 @@ export const learningOut = z
           n: answeredNumber('The crank foretold, a count'),
           hours: answeredNumber('Hours on the line'),
           low: answeredNumber('Low end of the interval for one new crank, hours'),
-          high: answeredNumber('High end of the interval for one new crank, hours'),
+          high: highHours,
         }),
       )
       .describe('Hours foretold for each n of predictAt'),

@@ -58,7 +58,9 @@ export const truing = z.strictObject({
   moves: z.array(move),
   last: measurement.optional().describe('The last set'),
   stale: z.boolean().describe('A move or a pressing was made since the last set: what it says is “last time” only'),
-  advice: truingOut.optional().describe('What the last set says to do next; absent until both ends and 12 again are in and agree'),
+  advice: truingOut
+    .optional()
+    .describe('What the last set says to do next; absent until both ends and 12 again are in and agree, and once it is stale'),
   figures: runoutFigures.optional(),
 })
 export type Truing = z.infer<typeof truing>

@@ -59,11 +59,14 @@ export interface Stretch {
  */
 export function benchStretches(stamps: readonly Stamp[], day: { now: string; closings: readonly string[] }): Stretch[] {
   const closings = [...day.closings].sort(byInstant)
-  const inOrder = [...stamps].sort((one, other) => byInstant(startOf(one), startOf(other)))
-  return inOrder.map((stamp, place) => {
-    const nextStart = inOrder.slice(place + 1).find((later) => later.personId === stamp.personId)
-    return stretchOf(stamp, { now: day.now, closings, nextStart: nextStart === undefined ? null : startOf(nextStart) })
+  const latestFirst = [...stamps].sort((one, other) => byInstant(startOf(other), startOf(one)) || (one.id < other.id ? 1 : -1))
+  const nextStartOf = new Map<string, string>()
+  const stretches = latestFirst.map((stamp) => {
+    const stretch = stretchOf(stamp, { now: day.now, closings, nextStart: nextStartOf.get(stamp.personId) ?? null })
+    nextStartOf.set(stamp.personId, stretch.from)
+    return stretch
   })
+  return stretches.reverse()
 }
 
 function stretchOf(stamp: Stamp, day: { now: string; closings: readonly string[]; nextStart: string | null }): Stretch {

@@ -33,7 +33,7 @@ export function isPast(verdict: CertificateVerdict): boolean {
 export interface CertificateLine {
   end?: 'left' | 'right'
   what: string
-  /** Smaller lines under it: the places of a width, the maker's limit, why a figure is missing. */
+  /** Smaller under it: what the dial stood on, the places of a width, the maker's limit, why a figure is missing. */
   notes: string[]
   asReceived: string
   nowMm: string
@@ -75,12 +75,12 @@ export function limitText(mm: number, stepMm: number): string {
 /**
  * The table of a certificate, line by line, as the paper and the screen print it.
  *
- * @example certificateTable(data)[0] // { end: 'left', what: 'Left, taper 1:5', nowMm: '0.012', thou: '0.5', allowed: '0.020', verdict: 'within', … }
+ * @example certificateTable(data)[0] // { end: 'left', what: 'Left end, full swing', notes: ['taper 1:5'], nowMm: '0.012', thou: '0.5', allowed: '0.020', verdict: 'within', … }
  */
 export function certificateTable(data: CertificateData): CertificateLine[] {
   return [
-    runoutLine('left', `Left, ${data.setup.left.says}`, data.left),
-    runoutLine('right', `Right, ${data.setup.right.says}`, data.right),
+    runoutLine('left', data.setup.left.says, data.left),
+    runoutLine('right', data.setup.right.says, data.right),
     widthLine(data.width),
     windowLine('Rod side clearance', data.sideClearance),
     windowLine('Big-end play, up and down', data.bigEndPlay),
@@ -88,16 +88,16 @@ export function certificateTable(data: CertificateData): CertificateLine[] {
   ]
 }
 
-function runoutLine(end: 'left' | 'right', what: string, row: RunoutRow): CertificateLine {
+function runoutLine(end: 'left' | 'right', surface: string, row: RunoutRow): CertificateLine {
   const stepMm = wasRead(row.final) ? row.final.stepMm : 0.001
-  const notes = whyNot(row.asReceived, row.final)
+  const notes = [surface, ...whyNot(row.asReceived, row.final)]
   if (row.makerLimit) {
     const { mm, place, samePlace } = row.makerLimit
-    notes.push(`The maker allows ${limitText(mm, stepMm)}, ${place}${samePlace ? '' : ': another place, not to be compared'}`)
+    notes.push(`the maker allows ${limitText(mm, stepMm)} ${place}${samePlace ? '' : ', another place, not to be compared'}`)
   }
   return {
     end,
-    what,
+    what: end === 'left' ? 'Left end, full swing' : 'Right end, full swing',
     notes,
     // A high figure before the work flatters the work.
     asReceived: textOf(row.asReceived, 'high'),
@@ -183,7 +183,7 @@ function doubtText(giveOrTakeMm: number | undefined, stepMm: number): string {
 
 function whyNot(received: Figured | undefined, final: Figured | undefined): string[] {
   const notes: string[] = []
-  if (received && 'notRead' in received) notes.push(`As received not read, because ${received.notRead}`)
-  if (final && 'notRead' in final) notes.push(`Not read, because ${final.notRead}`)
+  if (received && 'notRead' in received) notes.push(`as received not read, because ${received.notRead}`)
+  if (final && 'notRead' in final) notes.push(`not read, because ${final.notRead}`)
   return notes
 }

@@ -18,7 +18,9 @@ export interface NamedFact {
  */
 export function certificateFacts(data: CertificateData): NamedFact[] {
   const { crank, hours, kit, fit, also } = data
-  const marks = crank.webMarks ? `, webs marked ${crank.webMarks.left} and ${crank.webMarks.right}` : ''
+  // A mark is one word, though it has a gap in it: "318-V L".
+  const mark = (text: string) => text.replaceAll(' ', '\u00a0')
+  const marks = crank.webMarks ? `, webs marked ${mark(crank.webMarks.left)} and ${mark(crank.webMarks.right)}` : ''
   const number = crank.engineNumber ? `, number ${crank.engineNumber}` : ''
   const facts: NamedFact[] = [
     {
@@ -97,7 +99,7 @@ export function certificateNotes(data: CertificateData): string[] {
 
 function againWords(did: string, set: AgainSet): string {
   const who = set.samePerson ? 'by the same person from a fresh set-up' : 'by a second person'
-  const warmth = set.temperatureC === undefined ? '' : ` cold at ${degrees(set.temperatureC)}`
+  const warmth = `${set.cold ? ' cold' : ''}${set.temperatureC === undefined ? '' : ` at ${degrees(set.temperatureC)}`}`
   const figure = (figured: Figured) =>
     wasRead(figured) ? figureText(figured, 'mm', 'low') : `${DASH} (not read, because ${figured.notRead})`
   return `${did}${warmth} ${who}: left ${figure(set.left)}, right ${figure(set.right)}.`

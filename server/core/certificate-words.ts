@@ -2,21 +2,10 @@ import { type CertificateData, type CertificateVerdict, type Figure, type Runout
 import { figureText, limitText } from '#core/certificate-figures.ts'
 import type { WayOfHolding } from '#core/crank-shape.ts'
 import { dayInWords } from '#core/days-in-words.ts'
+import { HELD_WORDS } from '#core/held-words.ts'
 import { fromMm } from '#core/units.ts'
 
 export const HEADINGS = { certificate: 'Certificate of runout', report: 'Report of runout' } as const
-
-/** How the crank was held, as it follows "resting" or "held". */
-export const HELD_WORDS: Readonly<Record<WayOfHolding, string>> = {
-  'v-blocks-bare': 'on bare seats in V-blocks',
-  'v-blocks-bearings': 'on its bearings in V-blocks',
-  'rollers-bare': 'on bare seats on rollers',
-  'rollers-bearings': 'on its bearings on rollers',
-  centres: 'between centres',
-  'lathe-left': 'with the left main held in the lathe',
-  'lathe-right': 'with the right main held in the lathe',
-  cases: 'in its case halves',
-}
 
 interface End {
   name: 'left' | 'right'
@@ -43,10 +32,10 @@ export function plainLine(data: CertificateData): string {
   ]
   const read = ends.flatMap((end): ReadEnd[] => (wasRead(end.row.final) ? [{ ...end, figure: end.row.final }] : []))
   const sentences = read.length > 0 ? [swungSentence(data, read)] : []
+  sentences.push(...allowedSentences(read), ...read.flatMap((end) => verdictSentence(end.name, end.row.verdict)))
   for (const { name, row } of ends) {
     if (!wasRead(row.final)) sentences.push(`The ${name} end was not read on ${dayInWords(data.measuredOn)}, because ${row.final.notRead}.`)
   }
-  sentences.push(...allowedSentences(read), ...read.flatMap((end) => verdictSentence(end.name, end.row.verdict)))
   return sentences.join(' ')
 }
 

@@ -64,6 +64,8 @@ export interface AgainSet extends Stamp {
   right: Figured
   /** True where the person had read the first set too (a shop of one). */
   samePerson: boolean
+  /** The crank was at the temperature of the room. */
+  cold: boolean
   temperatureC?: number
 }
 

@@ -2,18 +2,8 @@ import { distanceMarks, overLabels, spanMarks, underLabels } from '#core/crank-d
 import { dialMarks, dialsOf, solidMarks, supportMarks } from '#core/crank-drawing-parts.ts'
 import { type CrankDrawingOptions, mm, type Sheet } from '#core/crank-drawing-sheet.ts'
 import { type CrankEnd, type CrankGeometry, type CrankShape, shapeOfCrank, type WayOfHolding } from '#core/crank-shape.ts'
+import { HELD_WORDS } from '#core/held-words.ts'
 import type { Drawing } from '#core/marks.ts'
-
-export const HELD_IN_WORDS: Record<WayOfHolding, string> = {
-  'v-blocks-bare': 'on bare seats in V-blocks',
-  'v-blocks-bearings': 'on its bearings in V-blocks',
-  'rollers-bare': 'on bare seats on rollers',
-  'rollers-bearings': 'on its bearings on rollers',
-  centres: 'between centres',
-  'lathe-left': 'by its left main in the lathe',
-  'lathe-right': 'by its right main in the lathe',
-  cases: 'in its case halves',
-}
 
 /**
  * How the crank lay and where the dials stood, drawn to one scale: shafts, seats, webs and pin as marks, the supports
@@ -80,7 +70,7 @@ function layAt(geometry: CrankGeometry, shape: CrankShape, options: CrankDrawing
 function sentence(geometry: CrankGeometry, held: WayOfHolding): string {
   const place = (end: CrankEnd) =>
     `${mm(Math.abs(end.dialMm))} mm ${end.dialMm > 0 ? 'out' : 'in'} from its support, on ${SURFACE_WORDS[end.surface]}`
-  return `The crank to one scale, held ${HELD_IN_WORDS[held]}, ${mm(geometry.left.supportMm)} mm to the left and ${mm(geometry.right.supportMm)} mm to the right of its centre. Left dial ${place(geometry.left)}; right dial ${place(geometry.right)}.`
+  return `The crank to one scale, held ${HELD_WORDS[held]}, ${mm(geometry.left.supportMm)} mm to the left and ${mm(geometry.right.supportMm)} mm to the right of its centre. Left dial ${place(geometry.left)}; right dial ${place(geometry.right)}.`
 }
 
 const SURFACE_WORDS: Record<CrankEnd['surface'], string> = {

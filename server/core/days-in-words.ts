@@ -1,3 +1,5 @@
+import { isCalendarDate } from '#core/calendar.ts'
+
 const MONTHS = [
   'January',
   'February',
@@ -54,15 +56,7 @@ export function dayBeside(date: string, spokenOf: string): string {
 }
 
 function partsOf(date: string): { day: number; month: string; year: string } {
-  const found = /^(\d{4})-(\d{2})-(\d{2})$/.exec(date)
-  const [year, monthNumber, day] = [found?.[1], Number(found?.[2]), Number(found?.[3])]
-  const month = MONTHS[monthNumber - 1]
-  const exists = year !== undefined && month !== undefined && day >= 1 && day <= daysIn(Number(year), monthNumber)
-  if (!exists) throw new RangeError('dayInWords needs a date of the calendar, as 2026-11-24')
-  return { day, month, year }
-}
-
-function daysIn(year: number, month: number): number {
-  if (month === 2) return (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0 ? 29 : 28
-  return [4, 6, 9, 11].includes(month) ? 30 : 31
+  if (!isCalendarDate(date)) throw new RangeError('dayInWords needs a date of the calendar, as 2026-11-24')
+  const [year, month, day] = date.split('-')
+  return { day: Number(day), month: MONTHS[Number(month) - 1]!, year: year! }
 }

@@ -23,6 +23,12 @@ export interface Interval {
   high: number
 }
 
+/** Ends of an interval of hours; the high one is absent where cranks too near one another put it beyond every number that can be written. */
+export interface HoursInterval {
+  low: number
+  high?: number
+}
+
 /** hours = firstHours · n^exponent. */
 export interface PowerLaw {
   /** Where the line stands at n = 1; nobody need have built that crank. */
@@ -34,17 +40,15 @@ export interface PowerLaw {
   rSquared?: number
   /** Scatter about the line in natural logarithms of hours, count − 2 degrees of freedom. */
   residualSd: number
-  firstHoursInterval: Interval
+  firstHoursInterval: HoursInterval
   exponentStandardError: number
   exponentInterval: Interval
 }
 
-export interface Prediction {
+/** Hours foretold, with the interval for one new crank, not for the line. */
+export interface Prediction extends HoursInterval {
   n: number
   hours: number
-  /** Interval for one new crank, not for the line. */
-  low: number
-  high: number
 }
 
 /** Where the line meets the target, and where the edges of its confidence band do. */
@@ -106,10 +110,7 @@ function powerLaw(line: Line, t: number): PowerLaw {
     exponent: line.slope,
     rate: 2 ** line.slope,
     residualSd: line.residualSd,
-    firstHoursInterval: {
-      low: Math.exp(line.intercept - t * line.interceptStandardError),
-      high: Math.exp(line.intercept + t * line.interceptStandardError),
-    },
+    firstHoursInterval: hoursInterval(line.intercept, t * line.interceptStandardError),
     exponentStandardError: line.slopeStandardError,
     exponentInterval: { low: line.slope - t * line.slopeStandardError, high: line.slope + t * line.slopeStandardError },
   }
@@ -119,13 +120,17 @@ function powerLaw(line: Line, t: number): PowerLaw {
 function predict(line: Line, t: number, n: number): Prediction {
   const logN = Math.log(n)
   const height = line.intercept + line.slope * logN
-  const half = t * newPointStandardError(line, logN)
-  return { n, hours: Math.exp(height), low: Math.exp(height - half), high: Math.exp(height + half) }
+  return { n, hours: Math.exp(height), ...hoursInterval(height, t * newPointStandardError(line, logN)) }
+}
+
+function hoursInterval(logHours: number, half: number): HoursInterval {
+  const low = Math.exp(logHours - half)
+  const high = Math.exp(logHours + half)
+  return Number.isFinite(high) ? { low, high } : { low }
 }
 
 function isBounded(power: PowerLaw, predictions: readonly Prediction[]): boolean {
-  const highest = [power.firstHours, power.rate, power.firstHoursInterval.high, ...predictions.map((prediction) => prediction.high)]
-  return power.firstHours > 0 && highest.every(Number.isFinite) && predictions.every((prediction) => prediction.hours > 0)
+  return isWritable(power.rate) && isWritable(power.firstHours) && predictions.every((prediction) => isWritable(prediction.hours))
 }
 
 /** Null as said above; undefined when the line meets the target only beyond every number that can be written. */

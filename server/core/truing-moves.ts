@@ -50,7 +50,8 @@ export function hurtsOf(faults: Faults, best: BestReachable, setUp: SetUp): Hurt
 
 /**
  * One word for what is wrong. Without a limit nothing is called true, throw or cocked, and two faults are not named
- * together, because each of these is a comparison with what is allowed.
+ * together, because each of these is a comparison with what is allowed. Of two limits the smaller one says when two faults
+ * are named together.
  */
 export function verdictOf(
   ends: { leftTirMm: number; rightTirMm: number },

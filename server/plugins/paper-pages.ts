@@ -18,7 +18,7 @@ export interface PageFrame {
   bottom: number
   /** Draws the head of a page before its blocks. */
   head(page: number, pages: number): void
-  /** Stands at the foot of the last page. */
+  /** Stands at the foot of the first page. */
   foot?: Block
 }
 
@@ -38,23 +38,31 @@ export function setPages(paper: Paper, blocks: readonly Block[], frame: PageFram
   return pages.length
 }
 
+/** How many pages blocks will need, without drawing anything. */
+export function pagesNeeded(blocks: readonly Block[], frame: PageFrame): number {
+  return spread(blocks, frame).length
+}
+
 function spread(blocks: readonly Block[], frame: PageFrame): Placed[][] {
   const pages: Placed[][] = [[]]
+  const { foot } = frame
   let y = frame.firstTop
+  let bottom = foot ? frame.bottom - foot.height - foot.gap : frame.bottom
   const turn = () => {
     pages.push([])
     y = frame.top
+    bottom = frame.bottom
   }
   const waiting = [...blocks]
   for (let block = waiting.shift(); block; block = waiting.shift()) {
     const page = pages.at(-1)!
     const from = page.length === 0 ? y : y + block.gap
-    if (from + block.height <= frame.bottom + 0.01) {
+    if (from + block.height <= bottom + 0.01) {
       page.push({ block, y: from })
       y = from + block.height
       continue
     }
-    const parts = block.split?.(frame.bottom - from)
+    const parts = block.split?.(bottom - from)
     if (parts) {
       page.push({ block: parts[0], y: from })
       waiting.unshift(parts[1])
@@ -69,15 +77,20 @@ function spread(blocks: readonly Block[], frame: PageFrame): Placed[][] {
     }
   }
   if (pages.length > 1 && pages.at(-1)!.length === 0) pages.pop()
-  if (frame.foot) {
-    if (y + frame.foot.gap + frame.foot.height > frame.bottom + 0.01) turn()
-    pages.at(-1)!.push({ block: frame.foot, y: frame.bottom - frame.foot.height })
-  }
+  if (foot) pages[0]!.push({ block: foot, y: frame.bottom - foot.height })
   return pages
 }
 
 /** Text as a block that may be parted between its lines. */
-export function textBlock(paper: Paper, parent: PDFKit.PDFStructureElement, laid: LaidText, x: number, gap: number, kind = 'P', beside?: (y: number, height: number) => void): Block {
+export function textBlock(
+  paper: Paper,
+  parent: PDFKit.PDFStructureElement,
+  laid: LaidText,
+  x: number,
+  gap: number,
+  kind = 'P',
+  beside?: (y: number, height: number) => void,
+): Block {
   return {
     height: laid.height,
     gap,
@@ -87,7 +100,9 @@ export function textBlock(paper: Paper, parent: PDFKit.PDFStructureElement, laid
     },
     split(height) {
       const parts = splitText(laid, height)
-      return parts ? [textBlock(paper, parent, parts[0], x, gap, kind, beside), textBlock(paper, parent, parts[1], x, 0, kind, beside)] : null
+      return parts
+        ? [textBlock(paper, parent, parts[0], x, gap, kind, beside), textBlock(paper, parent, parts[1], x, 0, kind, beside)]
+        : null
     },
   }
 }

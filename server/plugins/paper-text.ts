@@ -44,7 +44,7 @@ export function layText(paper: Paper, text: string | Piece[], width: number, sty
     lines.push([])
     used = 0
   }
-  for (const token of tokensOf(pieces, style)) {
+  for (const token of tokensOf(paper, pieces, style)) {
     if (token.kind === 'break') startLine()
     else if (token.kind === 'space') {
       if (used > 0) used += append(paper, lines.at(-1)!, token.run, style.size)
@@ -73,31 +73,38 @@ export function drawText(paper: Paper, laid: LaidText, x: number, y: number, ali
 }
 
 /** One line with its baseline at y, drawn from, to or about x. */
-export function drawLineAt(paper: Paper, text: string | Piece[], x: number, y: number, style: TextStyle, anchor: 'start' | 'middle' | 'end' = 'start'): void {
-  const line = runsOf(typeof text === 'string' ? [{ text }] : text, style).flatMap((run) => covered(paper, run))
+export function drawLineAt(
+  paper: Paper,
+  text: string | Piece[],
+  x: number,
+  y: number,
+  style: TextStyle,
+  anchor: 'start' | 'middle' | 'end' = 'start',
+): void {
+  const line = runsOf(paper, typeof text === 'string' ? [{ text }] : text, style).flatMap((run) => covered(paper, run))
   const wide = lineWidth(paper, line, style.size)
   drawLine(paper, line, anchor === 'start' ? x : anchor === 'end' ? x - wide : x - wide / 2, y, style.size)
 }
 
 /** How wide one line is, in points. */
 export function textWidth(paper: Paper, text: string | Piece[], style: TextStyle): number {
-  const line = runsOf(typeof text === 'string' ? [{ text }] : text, style).flatMap((run) => covered(paper, run))
+  const line = runsOf(paper, typeof text === 'string' ? [{ text }] : text, style).flatMap((run) => covered(paper, run))
   return lineWidth(paper, line, style.size)
 }
 
-/** The first lines that fit into a height, and the rest; null where not even one does or all do. */
+/** The first lines that fit into a height, and the rest, neither of a single line; null where that cannot be. */
 export function splitText(laid: LaidText, height: number): [LaidText, LaidText] | null {
-  const count = Math.floor((height + 0.01) / laid.lineHeight)
-  if (count < 1 || count >= laid.lines.length) return null
+  const count = Math.min(Math.floor((height + 0.01) / laid.lineHeight), laid.lines.length - 2)
+  if (count < 2) return null
   const part = (lines: Run[][]): LaidText => ({ ...laid, lines, height: lines.length * laid.lineHeight })
   return [part(laid.lines.slice(0, count)), part(laid.lines.slice(count))]
 }
 
 type Token = { kind: 'break' } | { kind: 'space'; run: Run } | { kind: 'word'; runs: Run[] }
 
-function tokensOf(pieces: Piece[], style: TextStyle): Token[] {
+function tokensOf(paper: Paper, pieces: Piece[], style: TextStyle): Token[] {
   const tokens: Token[] = []
-  for (const run of runsOf(pieces, style)) {
+  for (const run of runsOf(paper, pieces, style)) {
     for (const part of run.text.split(/(\n| +)/)) {
       if (part === '') continue
       if (part === '\n') tokens.push({ kind: 'break' })
@@ -113,12 +120,33 @@ function tokensOf(pieces: Piece[], style: TextStyle): Token[] {
   return tokens
 }
 
-function runsOf(pieces: Piece[], style: TextStyle): Run[] {
+function runsOf(paper: Paper, pieces: Piece[], style: TextStyle): Run[] {
   return pieces.map((piece) => ({
-    text: piece.text.replace(/\r\n?/g, '\n').replace(/\t/g, ' ').normalize('NFC'),
+    text: settable(paper, piece.text),
     face: piece.face ?? style.face ?? 'text',
     ink: piece.ink ?? style.ink ?? 'ink',
   }))
+}
+
+/**
+ * Text as it can be set: line breaks of one kind, a figure and its unit on one line, and a question mark for what neither
+ * face can write (other scripts, pictures), as a glyph that is missing must not be passed over in silence.
+ */
+function settable(paper: Paper, text: string): string {
+  const has = glyphsOf(paper, 'text')
+  const tidy = text
+    .replace(/\r\n?/g, '\n')
+    .replace(/\t/g, ' ')
+    .replace(/(\d) (mm|thou|h|t|°C)(?!\p{L})/gu, '$1\u00a0$2')
+    .normalize('NFC')
+  if (/^[\n\x20-\x7e\u00a0-\u017f‘’“”–—…·]*$/.test(tidy)) return tidy
+  return graphemes(tidy)
+    .map((one) => (one === '\n' || [...one].every((character) => has(character.codePointAt(0)!)) ? one : '?'))
+    .join('')
+}
+
+function graphemes(text: string): string[] {
+  return [...new Intl.Segmenter('en', { granularity: 'grapheme' }).segment(text)].map(({ segment }) => segment)
 }
 
 /** Adds a run to a line, joining it to the one before where face and ink are the same; answers its width. */
@@ -132,7 +160,7 @@ function append(paper: Paper, line: Run[], run: Run, size: number): number {
 }
 
 function cutUp(run: Run): Run[] {
-  return [...new Intl.Segmenter('en', { granularity: 'grapheme' }).segment(run.text)].map(({ segment }) => ({ ...run, text: segment }))
+  return graphemes(run.text).map((text) => ({ ...run, text }))
 }
 
 function withoutEndSpace(line: Run[]): Run[] {

@@ -67,9 +67,16 @@ export function openPaper(options: PaperOptions): Paper {
     displayTitle: true,
     // Anything but nothing here would have the built-in Helvetica named in the file.
     font: '',
-    info: { Title: options.title, Author: options.author, Creator: 'Throwbook', Producer: 'Throwbook', CreationDate: new Date(`${options.madeOn}T12:00:00Z`) },
+    info: {
+      Title: options.title,
+      Author: options.author,
+      Creator: 'Throwbook',
+      Producer: 'Throwbook',
+      CreationDate: new Date(`${options.madeOn}T12:00:00Z`),
+    },
   })
   for (const face of FACES) doc.registerFont(face, bytesOf(face))
+  escapeMetadata(doc)
   doc.addPage({ size: [width, height], margin: 0 })
   const root = doc.struct('Document')
   doc.addStructure(root)
@@ -93,7 +100,13 @@ export function nextPage(paper: Paper): void {
 }
 
 /** Draws what is said, as one element of the given kind (P, H1, TD …) under its parent. */
-export function said(paper: Paper, parent: PDFKit.PDFStructureElement, kind: string, draw: () => void, options: PDFKit.Mixins.StructureElementOptions & { scope?: string } = {}): void {
+export function said(
+  paper: Paper,
+  parent: PDFKit.PDFStructureElement,
+  kind: string,
+  draw: () => void,
+  options: PDFKit.Mixins.StructureElementOptions & { scope?: string } = {},
+): void {
   const content = paper.doc.markStructureContent(kind)
   draw()
   paper.doc.endMarkedContent()
@@ -123,6 +136,26 @@ export function rule(paper: Paper, x: number, y: number, width: number, options:
       .lineTo(x + width, y)
       .stroke()
   })
+}
+
+/** pdfkit writes title and author into the XML of the file as they are, where an ampersand in a shop's name would break it. */
+function escapeMetadata(doc: PDFKit.PDFDocument): void {
+  const inner = doc as unknown as { info: Record<string, unknown>; _addInfo(): void }
+  const addInfo = inner._addInfo
+  inner._addInfo = () => {
+    const { info } = inner
+    inner.info = Object.fromEntries(Object.entries(info).map(([name, value]) => [name, typeof value === 'string' ? xmlText(value) : value]))
+    addInfo.call(doc)
+    inner.info = info
+  }
+}
+
+function xmlText(text: string): string {
+  return text
+    .replace(/\p{Cc}/gu, ' ')
+    .replaceAll('&', '&amp;')
+    .replaceAll('<', '&lt;')
+    .replaceAll('>', '&gt;')
 }
 
 function bytesOf(face: Face): Buffer {

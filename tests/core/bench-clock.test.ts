@@ -73,7 +73,12 @@ describe('one running clock a person', () => {
   })
 
   test('the order in which stamps arrive does not matter', () => {
-    const stamps = [stamp('a', on('08:00'), null), stamp('b', on('09:00'), on('09:20')), stamp('c', on('11:00'), null)]
+    const stamps = [
+      stamp('a', on('08:00'), null),
+      stamp('b', on('09:00'), on('09:20')),
+      stamp('c', on('11:00'), null),
+      stamp('d', on('11:00'), null),
+    ]
     expect(stretches([...stamps].reverse())).toEqual(stretches(stamps))
   })
 })
@@ -99,9 +104,15 @@ describe('closing time', () => {
     })
   })
 
-  test('work begun after closing runs to the next one; closings in any order', () => {
-    const evening = stretches([stamp('a', on('18:00'), on('19:00'))], NEXT_MORNING, [...CLOSINGS].reverse())
+  test('work begun after closing runs to the next one', () => {
+    const evening = stretches([stamp('a', on('18:00'), on('19:00')), stamp('b', on('20:00'), null)], on('07:40', '26'))
     expect(evening[0]).toMatchObject({ until: on('19:00'), ended: 'stopped' })
+    expect(evening[1]).toMatchObject({ until: on('17:00', '25'), ended: 'stopped-at-closing' })
+  })
+
+  test('closings may come in any order', () => {
+    const forgotten = stretches([stamp('a', on('16:00'), null)], on('07:40', '26'), [...CLOSINGS].reverse())
+    expect(forgotten[0]).toMatchObject({ until: on('17:00'), ended: 'stopped-at-closing' })
   })
 
   test('the night when the clocks go back has an hour more, and nothing special', () => {

@@ -3,10 +3,8 @@ import { describe, expect, it } from 'vitest'
 import { canonicalJson } from '#core/canonical-json.ts'
 import { type CertificateData, endVerdict, windowVerdict } from '#core/certificate.ts'
 import { certificateTable, DASH, figureText, limitText } from '#core/certificate-figures.ts'
-import { certificateFacts, certificateNotes, certificatePeople, standingLines } from '#core/certificate-lines.ts'
-import { CYCLES, FITTING_TEXT, PROMISE_TEXT, RUNNING_IN_TEXT } from '#core/certificate-texts.ts'
-import { passLine, plainLine, statementOfRule } from '#core/certificate-words.ts'
-import { dayBeside, dayInWords, twoDaysInWords } from '#core/days-in-words.ts'
+import { certificateNotes } from '#core/certificate-lines.ts'
+import { plainLine, statementOfRule } from '#core/certificate-words.ts'
 import { sampleCertificate } from '#tests/support/sample-certificate.ts'
 
 const sample = sampleCertificate()
@@ -112,14 +110,17 @@ describe('certificateTable', () => {
     expect(
       table.map((line) => [line.what, line.asReceived, line.nowMm, line.thou, line.giveOrTake, line.allowed, line.whose, line.verdict]),
     ).toEqual([
-      ['Left, taper 1:5, keyway skipped', '0.19', '0.012', '0.5', '0.007', '0.020', 'ours', 'within'],
-      ['Right, plain ground', '0.21', '0.014', '0.6', '0.005', '0.020', 'ours', 'within'],
+      ['Left end, full swing', '0.19', '0.012', '0.5', '0.007', '0.020', 'ours', 'within'],
+      ['Right end, full swing', '0.21', '0.014', '0.6', '0.005', '0.020', 'ours', 'within'],
       ['Width over webs', '64.02', '64.01', '', '0.01', '63.95 – 64.05', 'maker’s', 'within'],
       // Under the middle of its window: away from the flattering side is down, 14.17 to 14.
       ['Rod side clearance', '0.61', '0.36', '14', '0.02', '0.25 – 0.50', 'maker’s', 'within'],
       ['Big-end play, up and down', '0.06', '0.01', '1', '0.01', '0.05', 'maker’s', 'within'],
     ])
-    expect(table[0]?.notes).toEqual(['The maker allows 0.030, on the bearing seats: another place, not to be compared'])
+    expect(table[0]?.notes).toEqual([
+      'taper 1:5, keyway skipped',
+      'the maker allows 0.030 on the bearing seats, another place, not to be compared',
+    ])
     expect(table[2]?.notes).toEqual(['at 12, 3, 6, 9: 64.00 · 64.00 · 64.01 · 64.00, spread 0.01'])
   })
 
@@ -132,9 +133,9 @@ describe('certificateTable', () => {
       }),
     )
     expect([table[2]?.nowMm, table[2]?.thou, table[2]?.allowed, table[2]?.verdict]).toEqual([DASH, DASH, DASH, DASH])
-    expect(table[2]?.notes).toEqual(['Not read, because the webs are staked'])
+    expect(table[2]?.notes).toEqual(['not read, because the webs are staked'])
     expect([table[3]?.nowMm, table[3]?.notes]).toEqual([DASH, []])
-    expect([table[0]?.asReceived, table[0]?.notes[0]]).toEqual([DASH, 'As received not read, because it came in two halves'])
+    expect([table[0]?.asReceived, table[0]?.notes[1]]).toEqual([DASH, 'as received not read, because it came in two halves'])
   })
 
   it('prints the worst of the four widths, away from the middle of the window', () => {
@@ -196,123 +197,6 @@ describe('verdicts', () => {
     expect(() => windowVerdict({ mm: [], giveOrTakeMm: 0.01, maxMm: 1 })).toThrow(/^windowVerdict needs /)
     expect(() => windowVerdict({ mm: [Number.NaN], giveOrTakeMm: 0.01, maxMm: 1 })).toThrow(RangeError)
     expect(() => endVerdict({ tirMm: -1, giveOrTakeMm: 0, houseLimitMm: 1 })).toThrow(RangeError)
-  })
-})
-
-describe('words beside the figures', () => {
-  it('explain only the verdicts that the sheet uses', () => {
-    expect(statementOfRule(sample)).toBe(
-      '“Within” means that the figure with its give-or-take added does not pass the limit named here, 19 times in 20. Decided before rounding; printed rounded to the side that flatters us least.',
-    )
-    const doubtful = statementOfRule(withLeft({ verdict: 'in-the-doubt-band' }))
-    expect(doubtful).toContain(
-      '“In the doubt band” means that the figure itself does not pass the limit, but with its give-or-take added it would.',
-    )
-    expect(statementOfRule(withLeft({ verdict: 'over-ours-inside-makers' }))).toContain('“Inside the maker’s” means')
-  })
-
-  it('say every pass with day, what, why and whether the customer knew', () => {
-    const pass = sample.passes[0]!
-    expect(passLine(pass)).toBe(
-      'Let pass by the owner of the shop on 24 November 2026: right web at 0.094, below our floor of 0.100, above the scrap floor of 0.077. Why: no other web to be had. The customer was told that day.',
-    )
-    expect(passLine({ ...pass, customerToldOn: '2026-11-26', measuredBy: 'M. Kovac' })).toContain(
-      'Measured by M. Kovac. The customer was told on 26 November 2026.',
-    )
-    expect(passLine({ ...pass, customerToldOn: null })).toContain('The customer has not been told.')
-  })
-
-  it('say which crank, hours, pressings, kit, fit, press and what else', () => {
-    expect(certificateFacts(sample)).toEqual([
-      { name: 'Crank', says: 'Ruskhammar R449-4X, number R4-20718, tag 318-V, webs marked 318-V L and 318-V R, not welded' },
-      { name: 'Hours', says: '61 h, read off the meter' },
-      { name: 'Pressings', says: 'this was the third of both webs' },
-      { name: 'Rod kit', says: 'Ardenlow R449-4X-K1, lot A-2417, ours' },
-      { name: 'Fit of the pin', says: '0.109 left, 0.094 right' },
-      { name: 'Pressed on', says: 'about 9 t left and 8 t right, oil on the pin' },
-      { name: 'Also', says: 'both mains new; oil hole blown through; rod straight' },
-    ])
-  })
-
-  it('leave out what does not belong to a true-only job, and say what is not known', () => {
-    const { pressings: _pressings, fit: _fit, pressing: _pressing, ...rest } = sample
-    const facts = certificateFacts({ ...rest, kit: null, also: [], hours: { how: 'unknown' }, crank: { ...sample.crank, welded: true } })
-    expect(facts.map((fact) => fact.name)).toEqual(['Crank', 'Hours', 'Rod kit'])
-    expect(facts[0]?.says).toContain('pin welded')
-    expect(facts[1]?.says).toBe('not known')
-    expect(facts[2]?.says).toBe('none fitted on this job')
-    expect(certificateFacts(sampleCertificate({ pressings: { left: 12, right: 2 } }))[2]?.says).toBe(
-      'this was the 12th of the left web, the second of the right',
-    )
-  })
-
-  it('say who read again, instruments with their checks, and what was not read or done', () => {
-    expect(certificateNotes(sample)).toEqual([
-      'Read again cold at 20.5 °C by a second person: left 0.011, right 0.015.',
-      'Dial 4 checked 14 October, micrometer 2 checked 1 October.',
-      'Not done: balancing, small end, stuffers not opened.',
-      'Figures can change in the post and in fitting.',
-    ])
-    const alone = certificateNotes(
-      sampleCertificate({
-        again: { ...sample.again!, samePerson: true },
-        third: { ...sample.again!, left: { notRead: 'dial lent out' } },
-        instruments: [{ name: 'Dial 1', checkedOn: null, overdue: true }],
-        notRead: [{ what: 'small-end bore', why: 'gauge away' }],
-      }),
-    )
-    expect(alone[0]).toContain('by the same person from a fresh set-up')
-    expect(alone[1]).toContain('A third set was read cold at 20.5 °C by a second person: left – (not read, because dial lent out)')
-    expect(alone[2]).toBe('Dial 1 never checked, overdue that day.')
-    expect(alone[3]).toBe('Not read: small-end bore, because gauge away.')
-    expect(certificatePeople(sample)).toEqual([
-      'Built by M. Kovac, 2 December 14:10, own sign-in',
-      'Read again by E. Lind, 3 December 08:05, own sign-in',
-      'Signed by E. Lind, 3 December 08:20, own sign-in',
-    ])
-  })
-
-  it('say at the head what the sheet replaces, what replaced it, and that it is void', () => {
-    const data = sampleCertificate({ replaces: { number: '0409', reason: 'engine number misread' } })
-    expect(standingLines(sample, {})).toEqual([])
-    expect(
-      standingLines(data, { replacedBy: { number: '0415', onDay: '2026-12-05' }, void: { onDay: '2026-12-06', reason: 'wrong crank' } }),
-    ).toEqual([
-      'Void since 6 December 2026: wrong crank',
-      'Replaced by No. 0415 on 5 December 2026. Do not go by this sheet.',
-      'Replaces No. 0409: engine number misread',
-    ])
-  })
-
-  it('have texts for both cycles that put the maker’s book first and never drive on the end', () => {
-    for (const cycle of CYCLES) {
-      expect(FITTING_TEXT[cycle]).toContain('maker’s book comes first')
-      expect(FITTING_TEXT[cycle]).toContain('Never drive on the end of a shaft')
-      expect(RUNNING_IN_TEXT[cycle].length).toBeGreaterThan(80)
-    }
-    expect(RUNNING_IN_TEXT['2T']).not.toBe(RUNNING_IN_TEXT['4T'])
-    expect(PROMISE_TEXT).toContain('Ring first')
-  })
-})
-
-describe('days in words', () => {
-  it('run the examples of their docstrings', () => {
-    expect(dayInWords('2026-12-02')).toBe('2 December 2026')
-    expect(twoDaysInWords('measured', '2026-12-02', 'issued', '2026-12-03')).toBe('measured 2, issued 3 December 2026')
-    expect(twoDaysInWords('measured', '2026-11-28', 'issued', '2026-12-03')).toBe('measured 28 November, issued 3 December 2026')
-    expect(twoDaysInWords('measured', '2025-12-31', 'issued', '2026-01-02')).toBe('measured 31 December 2025, issued 2 January 2026')
-    expect(twoDaysInWords('measured', '2026-12-03', 'issued', '2026-12-03')).toBe('measured and issued 3 December 2026')
-    expect(dayBeside('2026-10-14', '2026-12-03')).toBe('14 October')
-    expect(dayBeside('2025-10-14', '2026-12-03')).toBe('14 October 2025')
-  })
-
-  it.each(['2026-02-29', '2026-13-01', '2026-1-1', '', '2026-04-31'])('refuse %s', (date) => {
-    expect(() => dayInWords(date)).toThrow(/^dayInWords needs /)
-  })
-
-  it('know leap years', () => {
-    expect(dayInWords('2028-02-29')).toBe('29 February 2028')
-    expect(() => dayInWords('2100-02-29')).toThrow(RangeError)
   })
 })
 

@@ -48,6 +48,42 @@ export async function readPdf(bytes: Uint8Array): Promise<ReadPdf> {
   return { pages, info: { ...info }, tags, lang, marked: Boolean(markInfo && 'Marked' in markInfo && markInfo.Marked) }
 }
 
+export interface TextBox {
+  text: string
+  left: number
+  right: number
+  top: number
+  bottom: number
+}
+
+/** Where each piece of text stands on a page, points from its top left corner; figures and capitals, without tails. */
+export async function textBoxes(bytes: Uint8Array, number = 1): Promise<TextBox[]> {
+  const pdf = await open(bytes)
+  const page = await pdf.getPage(number)
+  const { height } = page.getViewport({ scale: 1 })
+  const { items } = await page.getTextContent()
+  await pdf.destroy()
+  return items.flatMap((item) => {
+    if (!('str' in item) || item.str.trim() === '') return []
+    const [size, x, baseline] = [item.transform[3] as number, item.transform[4] as number, height - (item.transform[5] as number)]
+    return [{ text: item.str, left: x, right: x + item.width, top: baseline - size * 0.7, bottom: baseline }]
+  })
+}
+
+/** Pieces of text that lie on one another or leave the page, each said in words. */
+export function clashesOf(boxes: readonly TextBox[], page: { width: number; height: number }): string[] {
+  const found: string[] = []
+  for (const [index, a] of boxes.entries()) {
+    if (a.left < 3 || a.right > page.width - 3 || a.top < 3 || a.bottom > page.height - 3) found.push(`${a.text} leaves the page`)
+    for (const b of boxes.slice(index + 1)) {
+      const across = Math.min(a.right, b.right) - Math.max(a.left, b.left)
+      const down = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top)
+      if (across > 0.5 && down > 0.5) found.push(`${a.text} on ${b.text}`)
+    }
+  }
+  return found
+}
+
 /** A page as PNG, so many dots to the inch. */
 export async function pdfToPng(bytes: Uint8Array, options: { page?: number; dpi?: number } = {}): Promise<Buffer> {
   const { canvas } = await painted(bytes, options)
@@ -58,9 +94,15 @@ export async function pdfToPng(bytes: Uint8Array, options: { page?: number; dpi?
 export async function readCodes(bytes: Uint8Array, options: { page?: number; dpi?: number } = {}): Promise<string[]> {
   const { canvas, context } = await painted(bytes, options)
   const wasm = readFileSync(require.resolve('zxing-wasm/reader/zxing_reader.wasm'))
-  await prepareZXingModule({ overrides: { wasmBinary: wasm.buffer.slice(wasm.byteOffset, wasm.byteOffset + wasm.byteLength) as ArrayBuffer }, fireImmediately: true })
+  await prepareZXingModule({
+    overrides: { wasmBinary: wasm.buffer.slice(wasm.byteOffset, wasm.byteOffset + wasm.byteLength) as ArrayBuffer },
+    fireImmediately: true,
+  })
   const { data } = context.getImageData(0, 0, canvas.width, canvas.height)
-  const found = await readBarcodes({ data, width: canvas.width, height: canvas.height, colorSpace: 'srgb' } as Parameters<typeof readBarcodes>[0], { tryHarder: true, maxNumberOfSymbols: 20 })
+  const found = await readBarcodes(
+    { data, width: canvas.width, height: canvas.height, colorSpace: 'srgb' } as Parameters<typeof readBarcodes>[0],
+    { tryHarder: true, maxNumberOfSymbols: 20 },
+  )
   return found.map((code) => code.text)
 }
 
@@ -88,7 +130,8 @@ async function painted(bytes: Uint8Array, { page = 1, dpi = 150 }: { page?: numb
 
 function open(bytes: Uint8Array) {
   // pdf.js takes the buffer over, so it gets its own.
-  return getDocument({ data: new Uint8Array(bytes), verbosity: VerbosityLevel.ERRORS, useSystemFonts: false, isEvalSupported: false }).promise
+  return getDocument({ data: new Uint8Array(bytes), verbosity: VerbosityLevel.ERRORS, useSystemFonts: false, isEvalSupported: false })
+    .promise
 }
 
 function collect(node: StructNode | null, depth: number, tags: ReadPdf['tags']): void {

@@ -91,6 +91,7 @@ export function sampleCertificate(change: Partial<CertificateData> = {}): Certif
       left: { mm: 0.011, stepMm: 0.001 },
       right: { mm: 0.015, stepMm: 0.001 },
       samePerson: false,
+      cold: true,
       temperatureC: 20.5,
     },
     instruments: [

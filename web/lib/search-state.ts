@@ -20,14 +20,11 @@ export function readSearch<Fields extends Shape>(schema: z.ZodObject<Fields>, se
     const given = search.getAll(name)
     const one = given.length === 0 ? undefined : given[0]
     const tries = given.length > 1 ? [given, one] : [one, given.length === 0 ? undefined : given, undefined]
-    for (const attempt of tries) {
-      const result = field.safeParse(attempt)
-      if (!result.success) continue
-      if (result.data !== undefined) read[name] = result.data
-      break
-    }
+    const result = tries.map((attempt) => field.safeParse(attempt)).find((attempt) => attempt.success)
+    if (result === undefined) throw new RangeError(`readSearch needs a default for ${name}`)
+    if (result.data !== undefined) read[name] = result.data
   }
-  return schema.parse(read) as z.infer<z.ZodObject<Fields>>
+  return read as z.infer<z.ZodObject<Fields>>
 }
 
 /** The address for a state; a name that holds its default is left out, so that equal views have equal links. */

@@ -6,12 +6,12 @@ export interface CrankEndProps {
   rightHighAtDeg?: number | undefined
   /** Where the hand goes next: the rim mark, and what is there (`right web`, `wedge here`). */
   act?: { atDeg: number; words: string } | undefined
-  /** Width and height in CSS pixels; 340 unless said. It shrinks with its column. */
+  /** Width and height in CSS pixels; 380 unless said. It shrinks with its column. */
   size?: number
 }
 
 const R = 104
-const C = 190
+const C = 196
 const BOX = 2 * C
 const HOURS = [
   { deg: 0, name: '12' },
@@ -41,7 +41,7 @@ export function crankEndLabel({ leftHighAtDeg, rightHighAtDeg, act }: Omit<Crank
 }
 
 /** The crank end-on, as it lies under the dial, seen from the right-hand end: pin at 12, four marks, both high spots, where the blow goes. */
-export function CrankEnd({ leftHighAtDeg, rightHighAtDeg, act, size = 340 }: CrankEndProps) {
+export function CrankEnd({ leftHighAtDeg, rightHighAtDeg, act, size = 380 }: CrankEndProps) {
   const label = crankEndLabel({ leftHighAtDeg, rightHighAtDeg, act })
   // Two high spots that fall together would hide each other; the right one then stands further in.
   const close =
@@ -58,9 +58,9 @@ export function CrankEnd({ leftHighAtDeg, rightHighAtDeg, act, size = 340 }: Cra
         />
       ))}
       {HOURS.filter(({ deg }) => act === undefined || Math.abs(((act.atDeg - deg + 540) % 360) - 180) > 12).map(({ deg, name }) => {
-        const [x, y] = point(deg, R + 17)
+        const [x, y] = point(deg, R + 20)
         return (
-          <text key={name} x={x} y={y + 6} textAnchor="middle" fontSize={18} style={{ fill: 'var(--soft)' }}>
+          <text key={name} x={x} y={y + 8} textAnchor="middle" fontSize={22} style={{ fill: 'var(--soft)' }}>
             {name}
           </text>
         )
@@ -102,13 +102,13 @@ function Act({ atDeg, words }: { atDeg: number; words: string }) {
   const anchor = side > 0.35 ? 'end' : side < -0.35 ? 'start' : 'middle'
   // Beside the tail of the arrow, towards the outside of the picture, clear of the rim.
   const x = anchor === 'middle' ? tailX : side > 0 ? BOX - 4 : 4
-  const y = anchor === 'middle' ? (down > 0 ? tailY + 22 : tailY - 8) : tailY + (down >= -0.01 ? 30 : -16)
+  const y = anchor === 'middle' ? (down > 0 ? tailY + 24 : tailY - 8) : tailY + (down >= -0.01 ? 34 : -18)
   const head = [point(atDeg, R - 6), point(atDeg - 7, R + 17), point(atDeg + 7, R + 17)].map((at) => at.join(' ')).join('L')
   return (
     <g>
       <path d={line(atDeg, R + 48, R + 8)} stroke="var(--copper)" strokeWidth={9} />
       <path d={`M${head}Z`} fill="var(--copper)" />
-      <text className="halo" x={x} y={y} textAnchor={anchor} fontSize={19} fontWeight={600} style={{ fill: 'var(--copper)' }}>
+      <text className="halo" x={x} y={y} textAnchor={anchor} fontSize={22} fontWeight={600} style={{ fill: 'var(--copper)' }}>
         {words}
       </text>
     </g>

@@ -15,8 +15,10 @@ export function FindBox({ value, onChange, onFind, children }: FindBoxProps) {
   const box = useRef<HTMLInputElement>(null)
   useFindKeys(box)
   return (
-    <search className="find">
+    <div className="find">
+      {/* biome-ignore lint/a11y/useSemanticElements: tablets with an older browser do not know <search> */}
       <form
+        role="search"
         onSubmit={(event) => {
           event.preventDefault()
           if (value.trim() !== '') onFind(value.trim())
@@ -43,6 +45,6 @@ export function FindBox({ value, onChange, onFind, children }: FindBoxProps) {
         />
       </form>
       {children !== undefined && <div className="found">{children}</div>}
-    </search>
+    </div>
   )
 }

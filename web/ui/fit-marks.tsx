@@ -43,6 +43,9 @@ export function FitMarks({ leftMm, rightMm, scrapMm, shopMm, sheet, stepMm = 0.0
   const rowHeight = letter * 2.2
   const bottom = fits.length * rowHeight
   const height = Math.round(bottom + letter * 2.8)
+  // Their words lean away from each other where the two floors lie close.
+  const between = (x(scrapMm) + x(shopMm)) / 2
+  const close = x(shopMm) - x(scrapMm) < letter * 6.5
   const words = (fitMm: number | undefined) =>
     fitMm === undefined ? 'not measured' : `${said(fitMm)} mm, ${fitWord(fitMm, { scrapMm, shopMm, sheet })}`
   const label = `Pin in the webs: ${fits.map((fit) => `${fit.name} ${words(fit.fitMm)}`).join('; ')}. Scrap under ${said(scrapMm)}, shop floor ${said(shopMm)}, sheet ${said(sheet.minMm)} to ${said(sheet.maxMm)}.`
@@ -52,7 +55,7 @@ export function FitMarks({ leftMm, rightMm, scrapMm, shopMm, sheet, stepMm = 0.0
       tableIs="spoken"
       table={{
         caption: 'Pin in the webs, mm of interference',
-        heads: ['', 'mm', 'lies'],
+        heads: ['where', 'mm', 'lies'],
         rows: [
           ...fits.map((fit) => ({
             key: fit.name,
@@ -112,14 +115,20 @@ export function FitMarks({ leftMm, rightMm, scrapMm, shopMm, sheet, stepMm = 0.0
         })}
         <path d={`M${x(shopMm)} 0V${bottom}`} stroke="var(--ink)" strokeWidth={2} />
         <path d={`M${x(scrapMm)} 0V${bottom}`} stroke="var(--over)" strokeWidth={4} />
-        <text className="halo" x={x(scrapMm)} y={bottom + letter * 1.1} textAnchor="middle" style={{ fill: 'var(--over)' }}>
+        <text
+          className="halo"
+          x={close ? Math.min(x(scrapMm) + letter * 0.4, between - letter * 0.25) : x(scrapMm)}
+          y={bottom + letter * 1.1}
+          textAnchor={close ? 'end' : 'middle'}
+          style={{ fill: 'var(--over)' }}
+        >
           ▲ scrap {said(scrapMm)}
         </text>
         <text
           className="halo"
-          x={Math.max(x(shopMm), x(scrapMm) + letter * 7)}
+          x={close ? Math.max(x(shopMm) - letter * 0.2, between + letter * 0.25) : x(shopMm)}
           y={bottom + letter * 1.1}
-          textAnchor={x(shopMm) > x(scrapMm) + letter * 7 ? 'middle' : 'start'}
+          textAnchor={close ? 'start' : 'middle'}
         >
           shop {said(shopMm)}
         </text>

@@ -31,7 +31,8 @@ export interface ShaftPiece {
   detail?: string
   from: number
   to: number
-  /** Middle of its tallest part, for the punch mark, and its top and bottom there, for the collar. */
+  /** Where its tallest part ends, and how far it reaches there: the collar goes on that. */
+  tallTo: number
   top: number
   bottom: number
 }
@@ -40,6 +41,9 @@ export interface ShaftOutline {
   pieces: ShaftPiece[]
   /** Widths of the columns of words beneath, in segments, with the gap of a parted crank as a column without words. */
   columns: { span: number; step?: Step }[]
+  /** The inner faces of the two webs: between them the axis runs through the air. */
+  throwFrom: number
+  throwTo: number
 }
 
 function box(from: number, to: number, middle: number, half: number): string {
@@ -47,16 +51,21 @@ function box(from: number, to: number, middle: number, half: number): string {
 }
 
 /** The shapes from one segment to another, by place along the whole crank. */
-function shapesOf(first: number, count: number, at: (segment: number) => number): { outline: string; detail?: string; half: number } {
+function shapesOf(
+  first: number,
+  count: number,
+  at: (segment: number) => number,
+): { outline: string; detail?: string; half: number; tallTo: number } {
   const parts: string[] = []
   const detail: string[] = []
   let half = 0
+  let tallTo = 0
   for (let segment = first; segment < first + count; segment += 1) {
     const [from, to] = [at(segment), at(segment + 1)]
     const width = to - from
     if (segment === 0) {
       parts.push(box(from, to, AXIS, HALF_HEIGHT.nose))
-      half = Math.max(half, HALF_HEIGHT.nose)
+      half = HALF_HEIGHT.nose
     } else if (segment === 1 || segment === 5) {
       parts.push(box(from, to, AXIS, HALF_HEIGHT.seat))
       half = Math.max(half, HALF_HEIGHT.seat)
@@ -65,6 +74,7 @@ function shapesOf(first: number, count: number, at: (segment: number) => number)
       parts.push(segment === 2 ? box(from, face, AXIS, HALF_HEIGHT.neck) : box(face, to, AXIS, HALF_HEIGHT.neck))
       parts.push(segment === 2 ? box(face, to, AXIS, HALF_HEIGHT.web) : box(from, face, AXIS, HALF_HEIGHT.web))
       half = HALF_HEIGHT.web
+      tallTo = segment === 2 ? to : face
     } else if (segment === 3) {
       parts.push(box(from, to, PIN_AXIS, HALF_HEIGHT.pin))
     } else if (segment === 6) {
@@ -79,7 +89,12 @@ function shapesOf(first: number, count: number, at: (segment: number) => number)
       half = HALF_HEIGHT.thread
     }
   }
-  return { outline: parts.join(''), half, ...(detail.length > 0 ? { detail: detail.join('') } : {}) }
+  return {
+    outline: parts.join(''),
+    half,
+    tallTo: tallTo === 0 ? at(first + count) : tallTo,
+    ...(detail.length > 0 ? { detail: detail.join('') } : {}),
+  }
 }
 
 /** @example shaftOutline('rebuild', true).pieces.length // 8 */
@@ -103,7 +118,8 @@ export function shaftOutline(kind: JobKind, parted: boolean): ShaftOutline {
     pieces.push({ step, ...drawn, from: place(first), to: place(first + span), top: middle - reach, bottom: middle + reach })
     first += span
   }
-  return { pieces, columns }
+  const webFace = (segment: number) => (parted && segment >= 4 ? shifted : at)(segment)
+  return { pieces, columns, throwFrom: at(3), throwTo: webFace(4) }
 }
 
 export const SHAFT_AXIS = AXIS

@@ -144,9 +144,22 @@ function Crank({ outline, place, ringed, waits, label, trued, signed }: CrankPro
         </g>
       ))}
       {waits && next !== undefined && (
-        <path className="shaft-collar" d={`M${next.to - 14} ${next.top - 4}V${next.bottom + 4}`} vectorEffect="non-scaling-stroke" />
+        <path className="shaft-collar" d={`M${next.tallTo - 14} ${next.top - 4}V${next.bottom + 4}`} vectorEffect="non-scaling-stroke" />
       )}
-      {trued && last !== undefined && <path className="shaft-axis" d={`M0 ${SHAFT_AXIS}H${last.to}`} vectorEffect="non-scaling-stroke" />}
+      {trued && last !== undefined && (
+        <>
+          <path
+            className="shaft-axis"
+            d={`M0 ${SHAFT_AXIS}H${outline.throwFrom}M${outline.throwTo} ${SHAFT_AXIS}H${last.to}`}
+            vectorEffect="non-scaling-stroke"
+          />
+          <path
+            className="shaft-axis in-the-air"
+            d={`M${outline.throwFrom} ${SHAFT_AXIS}H${outline.throwTo}`}
+            vectorEffect="non-scaling-stroke"
+          />
+        </>
+      )}
       {/* A stroke of no length with round ends stays round however the picture is stretched. */}
       {signed && web !== undefined && (
         <path className="shaft-punch" d={`M${(web.from + web.to) / 2 + 12} ${SHAFT_AXIS - 16}h0.01`} vectorEffect="non-scaling-stroke" />

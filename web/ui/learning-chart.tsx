@@ -51,8 +51,11 @@ export function LearningChart({
   caption,
 }: LearningChartProps) {
   const [box, { width, letter }] = useRoom<HTMLDivElement>({ width: 820, letter: 15 })
-  const height = Math.round(Math.min(width * 0.56, 460) + letter * 3)
-  const plot = { left: letter * 2.8, right: width - letter * 0.8, top: letter * 2.2, bottom: height - letter * 3 }
+  const heads = ['bench hours a crank', `band: ${bandWords}`]
+  // Both heads on one line where they have room, else one beneath the other.
+  const headLines = heads.join('').length * letter * 0.5 > width ? 2 : 1
+  const height = Math.round(Math.max(Math.min(width * 0.56, 460), letter * 15) + letter * (2 + headLines))
+  const plot = { left: letter * 2.8, right: width - letter * 0.8, top: letter * (1 + 1.25 * headLines), bottom: height - letter * 3 }
   const hoursSeen = [
     ...points.map((point) => point.hours),
     ...fitted.flatMap((at) => [at.low, at.high]),
@@ -87,9 +90,9 @@ export function LearningChart({
           key: `${point.n}-${point.tag}-${point.leftOut ?? ''}`,
           cells: [
             point.n,
-            <Link key="tag" to={point.href}>
-              {point.tag}
-            </Link>,
+            <span key="tag" className="tag">
+              <Link to={point.href}>{point.tag}</Link>
+            </span>,
             figure(point.hours, 2),
             point.leftOut ?? '',
           ],
@@ -126,7 +129,7 @@ export function LearningChart({
           ))}
           <path d={`M${plot.left} ${plot.bottom}H${plot.right}M${plot.left} ${plot.top}V${plot.bottom}`} stroke="var(--ink)" />
           <text x={plot.left} y={letter * 1.1} style={{ fill: 'var(--soft)' }}>
-            bench hours a crank
+            {heads[0]}
           </text>
           <text x={(plot.left + plot.right) / 2} y={height - letter * 0.3} textAnchor="middle" style={{ fill: 'var(--soft)' }}>
             own crank number
@@ -148,8 +151,13 @@ export function LearningChart({
         {/* biome-ignore lint/a11y/noAriaHiddenOnFocusable: lettering, nothing in it takes the focus */}
         <g aria-hidden="true">
           {fitted.length > 0 && (
-            <text className="halo" x={plot.right - 4} y={plot.top + letter * 0.2} textAnchor="end" style={{ fill: 'var(--soft)' }}>
-              band: {bandWords}
+            <text
+              x={headLines === 2 ? plot.left : plot.right}
+              y={letter * (1.1 + 1.25 * (headLines - 1))}
+              textAnchor={headLines === 2 ? 'start' : 'end'}
+              style={{ fill: 'var(--soft)' }}
+            >
+              {heads[1]}
             </text>
           )}
           {targetHours !== undefined && (

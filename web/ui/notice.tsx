@@ -45,9 +45,7 @@ export function ProblemSummary({ title, faults = [], children, attempt = 0 }: Pr
   }, [attempt])
   return (
     <div className="problem" ref={box} tabIndex={-1} role="alert" aria-labelledby={heading}>
-      <h2 id={heading} className="over">
-        {title}
-      </h2>
+      <h2 id={heading}>{title}</h2>
       {children}
       {faults.length > 0 && (
         <ul>

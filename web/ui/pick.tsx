@@ -16,8 +16,8 @@ interface PickLook<Value extends string> {
 }
 
 export interface PickProps<Value extends string> extends PickLook<Value> {
-  value: Value | undefined
-  onChange(value: Value): void
+  value: NoInfer<Value> | undefined
+  onChange(value: NoInfer<Value>): void
 }
 
 /** One of a few: radio buttons in the dress of chips. Arrow keys move, as in any group of radio buttons. */
@@ -37,9 +37,9 @@ export function Pick<Value extends string>({ value, onChange, ...look }: PickPro
 }
 
 export interface PickManyProps<Value extends string> extends PickLook<Value> {
-  value: readonly Value[]
+  value: readonly NoInfer<Value>[]
   /** In the order of the options, so that equal choices are equal lists. */
-  onChange(value: Value[]): void
+  onChange(value: NoInfer<Value>[]): void
 }
 
 /** Any of a few: check boxes in the dress of chips. */

@@ -35,7 +35,7 @@ export function Failed({ what, error, onAgain }: FailedProps) {
   return (
     <div className="problem" role="alert">
       <p>
-        <b className="over">{what} could not be fetched.</b> {inWords(error)}
+        <b>{what} could not be fetched.</b> {inWords(error)}
       </p>
       {onAgain !== undefined && <Button onClick={onAgain}>Try again</Button>}
     </div>

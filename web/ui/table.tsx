@@ -12,6 +12,8 @@ export interface Column<Row> {
   cell(row: Row): ReactNode
   /** Figures stand at the right and line up. */
   figures?: boolean
+  /** Never broken over two lines on a wide screen: days, tags. */
+  whole?: boolean
   narrow?: NarrowPlace
 }
 
@@ -53,7 +55,12 @@ export function Table<Row>({ caption, columns, rows, rowKey, empty }: TableProps
         {rows.map((row) => (
           <tr key={rowKey(row)} {...ROLES.row}>
             {columns.map((column) => (
-              <td key={column.id} data-narrow={column.narrow ?? 'under'} className={column.figures ? 'n' : undefined} {...ROLES.cell}>
+              <td
+                key={column.id}
+                data-narrow={column.narrow ?? 'under'}
+                className={[column.figures && 'n', column.whole && 'whole'].filter(Boolean).join(' ') || undefined}
+                {...ROLES.cell}
+              >
                 {column.cell(row)}
               </td>
             ))}

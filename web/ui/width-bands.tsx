@@ -30,7 +30,7 @@ export function WidthBands({ cases, rod, clearance, nowMm, aimMm, stepMm = 0.01 
     { name: `width that gives the rod ${said(clearance.minMm)} to ${said(clearance.maxMm)}`, band: rod },
   ]
   const all = [cases.minMm, cases.maxMm, rod.minMm, rod.maxMm, ...[nowMm, aimMm].filter((value) => value !== undefined)]
-  const x = scaleLinear([Math.min(...all), Math.max(...all)], [letter * 2.4, width - letter * 2.4])
+  const x = scaleLinear([Math.min(...all), Math.max(...all)], [letter * 3.4, width - letter * 3.4])
   const rowHeight = letter * 4.4
   const top = letter * 1.9
   const bar = letter * 1.4
@@ -44,7 +44,7 @@ export function WidthBands({ cases, rod, clearance, nowMm, aimMm, stepMm = 0.01 
       tableIs="spoken"
       table={{
         caption: 'Widths over the webs, mm',
-        heads: ['', 'from, mm', 'to, mm'],
+        heads: ['width', 'from, mm', 'to, mm'],
         rows: [
           ...rows.map((row) => ({ key: row.name, cells: [row.name, said(row.band.minMm), said(row.band.maxMm)] })),
           ...(nowMm === undefined ? [] : [{ key: 'now', cells: ['now', said(nowMm), said(nowMm)] }]),
@@ -61,69 +61,94 @@ export function WidthBands({ cases, rod, clearance, nowMm, aimMm, stepMm = 0.01 
         height={height}
         fontSize={letter}
       >
+        {rows.map((row, place) => (
+          <rect
+            key={row.name}
+            x={x(row.band.minMm)}
+            y={top + place * rowHeight + letter * 1.3}
+            width={Math.max(1, x(row.band.maxMm) - x(row.band.minMm))}
+            height={bar}
+            fill="var(--blue-wash)"
+            stroke="var(--blue)"
+            strokeWidth={1.5}
+          />
+        ))}
         {aimMm !== undefined && (
-          <>
-            <path d={`M${x(aimMm)} ${top + letter * 1.2}V${end}`} stroke="var(--ink)" strokeWidth={2} strokeDasharray="2 5" />
-            <text className="halo" x={x(aimMm)} y={end + letter * 1.1} textAnchor="middle">
-              aim {said(aimMm)}
-            </text>
-          </>
+          <path d={`M${x(aimMm)} ${top + letter * 1.2}V${end}`} stroke="var(--ink)" strokeWidth={2} strokeDasharray="2 5" />
         )}
-        {rows.map((row, place) => {
-          const y = top + place * rowHeight
-          const [from, to] = [x(row.band.minMm), x(row.band.maxMm)]
-          // Figures of a narrow band step outwards so that they do not run into each other.
-          const narrow = to - from < letter * 6
-          return (
-            <g key={row.name}>
-              <rect
-                x={from}
-                y={y + letter * 1.3}
-                width={Math.max(1, to - from)}
-                height={bar}
-                fill="var(--blue-wash)"
-                stroke="var(--blue)"
-                strokeWidth={1.5}
-              />
-              <text className="halo" x={Math.min(from, Math.max(0, width - row.name.length * letter * 0.47))} y={y + letter * 0.9}>
-                {row.name}
-              </text>
-              <text
-                className="fig halo"
-                x={narrow ? from + letter : from}
-                y={y + letter * 3.8}
-                textAnchor={narrow ? 'end' : 'start'}
-                style={{ fill: 'var(--soft)' }}
-              >
-                {said(row.band.minMm)}
-              </text>
-              <text
-                className="fig halo"
-                x={narrow ? to - letter : to}
-                y={y + letter * 3.8}
-                textAnchor={narrow ? 'start' : 'end'}
-                style={{ fill: 'var(--soft)' }}
-              >
-                {said(row.band.maxMm)}
-              </text>
-            </g>
-          )
-        })}
+        {nowMm !== undefined && <path d={`M${x(nowMm)} ${letter * 1.2}V${end}`} stroke="var(--copper)" strokeWidth={4} />}
+        {rows.map((row, place) => (
+          <BandWords
+            key={row.name}
+            name={row.name}
+            from={x(row.band.minMm)}
+            to={x(row.band.maxMm)}
+            least={said(row.band.minMm)}
+            most={said(row.band.maxMm)}
+            y={top + place * rowHeight}
+            letter={letter}
+            width={width}
+          />
+        ))}
+        {aimMm !== undefined && (
+          <text className="halo" x={x(aimMm)} y={end + letter * 1.1} textAnchor="middle">
+            aim {said(aimMm)}
+          </text>
+        )}
         {nowMm !== undefined && (
-          <>
-            <path d={`M${x(nowMm)} ${letter * 1.2}V${end}`} stroke="var(--copper)" strokeWidth={4} />
-            <text
-              className="halo"
-              x={x(nowMm) + (x(nowMm) > width / 2 ? -letter * 0.5 : letter * 0.5)}
-              y={letter}
-              textAnchor={x(nowMm) > width / 2 ? 'end' : 'start'}
-              style={{ fill: 'var(--copper)' }}
-            >
-              now {said(nowMm)}
-            </text>
-          </>
+          <text
+            className="halo"
+            x={x(nowMm) + (x(nowMm) > width / 2 ? -letter * 0.5 : letter * 0.5)}
+            y={letter}
+            textAnchor={x(nowMm) > width / 2 ? 'end' : 'start'}
+            style={{ fill: 'var(--copper)' }}
+          >
+            now {said(nowMm)}
+          </text>
         )}
       </svg>
     </ChartFigure>
+  )
+}
+
+interface BandWordsProps {
+  name: string
+  from: number
+  to: number
+  least: string
+  most: string
+  y: number
+  letter: number
+  width: number
+}
+
+/** Name above, the two figures beneath; where the band is narrow they step apart so that they do not run into each other. */
+function BandWords({ name, from, to, least, most, y, letter, width }: BandWordsProps) {
+  const middle = (from + to) / 2
+  const narrow = to - from < letter * 7
+  return (
+    <>
+      <text className="halo" x={Math.max(0, Math.min(from, width - name.length * letter * 0.47))} y={y + letter * 0.9}>
+        {name}
+      </text>
+      <text
+        className="fig halo"
+        x={narrow ? middle - letter * 0.4 : from}
+        y={y + letter * 3.8}
+        textAnchor={narrow ? 'end' : 'start'}
+        style={{ fill: 'var(--soft)' }}
+      >
+        {least}
+      </text>
+      <text
+        className="fig halo"
+        x={narrow ? middle + letter * 0.4 : to}
+        y={y + letter * 3.8}
+        textAnchor={narrow ? 'start' : 'end'}
+        style={{ fill: 'var(--soft)' }}
+      >
+        {most}
+      </text>
+    </>
   )
 }

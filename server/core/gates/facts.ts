@@ -58,7 +58,7 @@ export interface EndLimits {
   makerMm: number | null
 }
 
-/** What a customer, or somebody for him, agreed to. */
+/** What the customer, or somebody in the customer’s name, agreed to. */
 export interface QuoteYes {
   version: number
   by: string
@@ -129,7 +129,7 @@ export interface JobFacts {
   certificate: { madeAt: string } | null
   boxListChecked: boolean
   paid: boolean
-  /** Why the owner lets it go unpaid, in his own words. */
+  /** Why the owner lets it go unpaid, in the owner’s own words. */
   ownersWord: string | null
   settings: { samePersonMayCheck: boolean }
 }

@@ -1,5 +1,5 @@
 import type { CertificateData } from '#core/certificate.ts'
-import type { Layout } from '#server/features/certificates/document.ts'
+import type { Layout } from '#server/features/certificates/document-layout.ts'
 import { fingerprintOf, type Seal } from '#server/features/certificates/seal.ts'
 import { type Paper, rule, said } from '#server/plugins/paper.ts'
 import { paintDrawing } from '#server/plugins/paper-drawing.ts'
@@ -36,8 +36,17 @@ export function tailBlock(paper: Paper, layout: Layout, data: CertificateData, p
   ])
 }
 
-function drawColumn(paper: Paper, column: { head: string; parts: LaidText[] }, x: number, top: number, layout: Layout, headHeight: number): void {
-  said(paper, paper.root, 'H2', () => drawText(paper, layText(paper, column.head, layout.width, { size: layout.body * 1.1, face: 'strong' }), x, top))
+function drawColumn(
+  paper: Paper,
+  column: { head: string; parts: LaidText[] },
+  x: number,
+  top: number,
+  layout: Layout,
+  headHeight: number,
+): void {
+  said(paper, paper.root, 'H2', () =>
+    drawText(paper, layText(paper, column.head, layout.width, { size: layout.body * 1.1, face: 'strong' }), x, top),
+  )
   let y = top + headHeight
   for (const part of column.parts) {
     const at = y
@@ -49,22 +58,37 @@ function drawColumn(paper: Paper, column: { head: string; parts: LaidText[] }, x
 /** Where to look the sheet up: code to scan, number and check code to type, and the fingerprint of what it says. */
 export function footBlock(paper: Paper, layout: Layout, data: CertificateData, seal: Seal): Block {
   const { left, width, body, small } = layout
-  const x = left + QR_SIZE + 14
-  const room = width - QR_SIZE - 14
+  const x = left + QR_SIZE + 6
+  const room = width - QR_SIZE - 6
   const lookUp = layText(
     paper,
-    [{ text: 'Look this sheet up by number ' }, { text: data.number, face: 'figure' }, { text: ' and check code ' }, { text: data.checkCode, face: 'figure' }, { text: ', or drop the file in.' }],
+    [
+      { text: 'Look this sheet up by number ' },
+      { text: data.number, face: 'figure' },
+      { text: ' and check code ' },
+      { text: data.checkCode, face: 'figure' },
+      { text: ', or drop the file in.' },
+    ],
     room,
     { size: body },
   )
   const where = layText(paper, data.pageUrl.split('?')[0] ?? data.pageUrl, room, { size: small, ink: 'soft' })
   const print = layText(
     paper,
-    [{ text: 'Fingerprint ' }, { text: fingerprintOf(seal), face: 'figure' }, ...(data.bookHead ? [{ text: ' · head of the book ' }, { text: data.bookHead.slice(0, 16), face: 'figure' as const }] : [])],
+    [
+      { text: 'Fingerprint ' },
+      { text: fingerprintOf(seal), face: 'figure' },
+      ...(data.bookHead ? [{ text: ' · head of the book ' }, { text: data.bookHead.slice(0, 16), face: 'figure' as const }] : []),
+    ],
     room,
     { size: small, ink: 'soft' },
   )
-  const caution = layText(paper, 'One crank, these figures; copy whole. A shop’s record of what it measured, not a calibration laboratory’s certificate.', room, { size: small, ink: 'soft', leading: 1.25 })
+  const caution = layText(
+    paper,
+    'One crank, these figures; copy it whole. A shop’s own record of what it measured, not a calibration laboratory’s.',
+    room,
+    { size: small, ink: 'soft', leading: 1.25 },
+  )
   const parts = [lookUp, where, print, caution]
   const textHeight = parts.reduce((sum, part) => sum + part.height, 0)
   const height = 8 + Math.max(QR_SIZE, textHeight)

@@ -2,7 +2,7 @@ import type { CertificateData } from '#core/certificate.ts'
 import { certificateFacts } from '#core/certificate-lines.ts'
 import { drawCrank } from '#core/crank-drawing.ts'
 import type { Drawing } from '#core/marks.ts'
-import type { Layout } from '#server/features/certificates/document.ts'
+import type { Layout } from '#server/features/certificates/document-layout.ts'
 import { type Paper, said } from '#server/plugins/paper.ts'
 import { paintDrawing } from '#server/plugins/paper-drawing.ts'
 import { type Block, textBlock } from '#server/plugins/paper-pages.ts'
@@ -22,7 +22,7 @@ interface LaidFact {
 export function factBlocks(paper: Paper, layout: Layout, data: CertificateData): Block[] {
   const { left, width } = layout
   const column = width * 0.46
-  const drawing = crankDrawing(data, width - column - GUTTER, 150)
+  const drawing = crankDrawing(data, width - column - GUTTER, layout.drawing)
   const narrow = laidFacts(paper, layout, data, column)
   if (!drawing) return twoColumns(paper, layout, laidFacts(paper, layout, data, (width - GUTTER) / 2))
   if (heightOf(narrow) <= MOST_BESIDE) {
@@ -33,11 +33,17 @@ export function factBlocks(paper: Paper, layout: Layout, data: CertificateData):
     }
     return [{ height, gap: 9, draw }]
   }
-  const wide = crankDrawing(data, width, 130) ?? drawing
+  const wide = crankDrawing(data, width, layout.drawing * 0.9) ?? drawing
   return [
     { height: wide.height, gap: 9, draw: (y) => paintDrawing(paper, paper.root, wide, left, y) },
     ...certificateFacts(data).map((fact) =>
-      textBlock(paper, paper.root, layText(paper, [{ text: `${fact.name}: `, ink: 'soft' }, { text: fact.says }], width, { size: layout.body }), left, 3),
+      textBlock(
+        paper,
+        paper.root,
+        layText(paper, [{ text: `${fact.name}: `, ink: 'soft' }, { text: fact.says }], width, { size: layout.body }),
+        left,
+        3,
+      ),
     ),
   ]
 }

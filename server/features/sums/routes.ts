@@ -2,7 +2,7 @@ import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { problemResponses } from '#contract/errors.ts'
 import { fitIn, fitOut, learningIn, learningOut, truingIn, truingOut, widthIn, widthOut } from '#contract/sums.ts'
 import type { Answer } from '#core/answer.ts'
-import { fit } from '#core/fit.ts'
+import { fit as pressFit } from '#core/fit.ts'
 import { learning } from '#core/learning.ts'
 import { SUMS_BODY_BYTES } from '#core/limits.ts'
 import { truing } from '#core/truing.ts'
@@ -29,7 +29,7 @@ export const sumsRoutes: FastifyPluginAsyncZod = async (app) => {
   app.post(
     '/sums/fit',
     { bodyLimit, schema: { summary: 'What a press fit holds', body: fitIn, response: { 200: fitOut, ...problemResponses } } },
-    async (request) => fit(request.body),
+    async (request) => pressFit(request.body),
   )
   app.post(
     '/sums/learning',

@@ -1,0 +1,228 @@
+/** What a sheet says, gathered from what the book holds of a job. Plain values in, sealed data out; nothing is read here. */
+import type { Engine } from '#contract/engines.ts'
+import type { Instrument } from '#contract/instruments.ts'
+import type { Job } from '#contract/jobs.ts'
+import type { Bench, Measurement } from '#contract/measurements.ts'
+import type { Settings } from '#contract/settings.ts'
+import type { AgainSet, CertificateData, Figured, SealedEnd, Stamp } from '#core/certificate.ts'
+import type { Side } from '#core/runout-verdict.ts'
+import { surfaceSaid } from '#core/surface-words.ts'
+import { runoutRow, shapeOf, swingOf, widthRow, windowRow } from './collect-rows.ts'
+
+export interface Gathered {
+  job: Job
+  bench: Bench
+  engine: Engine
+  settings: Settings
+  instruments: Instrument[]
+  /** Day and time in the shop's zone of an instant. */
+  inShop: (instant: string) => { day: string; time: string }
+  /** Everybody's name by id, for the people on the sheet. */
+  signedBy: string
+  now: string
+  number: string
+  checkCode: string
+  pageUrl: string
+  bookHead?: string | undefined
+  replaces?: { number: string; reason: string } | undefined
+}
+
+const FIT_STEP_MM = 0.001
+
+export function gatherSheet(given: Gathered): CertificateData {
+  const { job, bench, engine, settings, inShop } = given
+  const live = bench.measurements.filter((set) => set.struck === undefined)
+  const isReport = job.kind === 'check-and-report'
+  const final = finalSets(live, isReport)
+  const runout = final.runout
+  if (runout?.setup === undefined) throw new RangeError('gatherSheet needs a final set of runout readings')
+  const again = live.findLast((set) => set.kind === 'runout' && set.phase === 'second')
+  const third = live.findLast((set) => set.kind === 'runout' && set.phase === 'third')
+  const received = isReport ? undefined : live.findLast((set) => set.kind === 'runout' && set.phase === 'received')
+  const together = bench.pressings.filter((one) => one.direction === 'together' && one.struck === undefined)
+  return {
+    form: 'throwbook-certificate-1',
+    number: given.number,
+    heading: isReport ? 'report' : 'certificate',
+    measuredOn: inShop(runout.occurredAt).day,
+    issuedOn: inShop(given.now).day,
+    shop: { name: settings.shopName, address: settings.shopAddress },
+    crank: crankOf(given),
+    hours: job.hours !== undefined && job.hoursHow !== 'unknown' ? { value: job.hours, how: job.hoursHow } : { how: 'unknown' },
+    ...pressingsOf(given, together.length > 0),
+    kit: bench.kit === undefined ? null : { maker: bench.kit.maker, model: bench.kit.part, lot: bench.kit.lot, from: bench.kit.whose },
+    ...fitOf(bench),
+    ...pressingOf(together),
+    also: clauses(job.also),
+    passes: job.passes.map((pass) => ({
+      onDay: inShop(pass.at).day,
+      what: pass.what,
+      reason: pass.reason,
+      ...(pass.measuredBy === undefined ? {} : { measuredBy: pass.measuredBy }),
+      customerToldOn: pass.customerToldAt === undefined ? null : inShop(pass.customerToldAt).day,
+    })),
+    notRead: notReadOf(live, bench),
+    setup: {
+      held: runout.setup.held,
+      left: sealedEnd(runout, 'left'),
+      right: sealedEnd(runout, 'right'),
+      ...(runout.temperatureC === undefined ? {} : { temperatureC: runout.temperatureC }),
+    },
+    ...shapeOf(engine),
+    left: runoutRow(engine, 'left', runout, received),
+    right: runoutRow(engine, 'right', runout, received),
+    width: widthRow(engine, final.width, isReport ? undefined : final.received.width),
+    sideClearance: windowRow(engine, 'clearance', final.clearance, isReport ? undefined : final.received.clearance),
+    bigEndPlay: windowRow(engine, 'play', final.play, isReport ? undefined : final.received.play),
+    further: [],
+    ...(again === undefined ? {} : { again: againOf(given, again, runout) }),
+    ...(third === undefined ? {} : { third: againOf(given, third, runout) }),
+    instruments: instrumentsOf(given, [runout, again, third, final.width, final.clearance, final.play]),
+    built: builtBy(given),
+    signed: stamp(given, given.signedBy, given.now),
+    notDone: clauses(job.notDone ?? settings.notDone),
+    fitting: engine.cycle === '2T' ? settings.fittingTwoStroke : settings.fittingFourStroke,
+    promise: settings.promiseText,
+    ...(given.replaces === undefined ? {} : { replaces: given.replaces }),
+    pageUrl: given.pageUrl,
+    checkCode: given.checkCode,
+    ...(given.bookHead === undefined ? {} : { bookHead: given.bookHead }),
+  }
+}
+
+/** The newest set of each kind since the crank was received; a report's final sets are those as received. */
+function finalSets(live: readonly Measurement[], isReport: boolean) {
+  const newest = (kind: Measurement['kind'], phases: readonly Measurement['phase'][]) =>
+    live.findLast((set) => set.kind === kind && phases.includes(set.phase))
+  const phases = isReport ? (['received'] as const) : (['building', 'built'] as const)
+  return {
+    runout: newest('runout', phases),
+    width: newest('width', phases),
+    clearance: newest('clearance', phases),
+    play: newest('play', phases),
+    received: { width: newest('width', ['received']), clearance: newest('clearance', ['received']), play: newest('play', ['received']) },
+  }
+}
+
+function crankOf({ job, engine, bench }: Gathered): CertificateData['crank'] {
+  const mark = (side: Side) =>
+    bench.pressings.findLast((one) => one.side === side && one.webMark !== undefined && one.struck === undefined)?.webMark
+  const left = mark('left')
+  const right = mark('right')
+  return {
+    maker: engine.maker,
+    code: engine.code,
+    cycle: engine.cycle,
+    ...(job.crank.engineNumber === undefined ? {} : { engineNumber: job.crank.engineNumber }),
+    tag: job.tag,
+    ...(left === undefined || right === undefined ? {} : { webMarks: { left, right } }),
+    welded: job.crank.welded || bench.welds.length > 0,
+  }
+}
+
+/** This is the so-manieth pressing: by the maker and others before it came here, and all of ours. */
+function pressingsOf({ job }: Gathered, pressedNow: boolean): Pick<CertificateData, 'pressings'> {
+  if (!pressedNow) return {}
+  const { pressedBefore, pressedHere } = job.crank
+  return { pressings: { left: pressedBefore + pressedHere.left, right: pressedBefore + pressedHere.right } }
+}
+
+function fitOf({ fit }: Bench): Pick<CertificateData, 'fit'> {
+  if (fit === undefined || fit.ofOldPin || (fit.left === undefined && fit.right === undefined)) return {}
+  const side = (one: { interferenceMm: number } | undefined): Figured =>
+    one === undefined ? { notRead: 'not measured' } : { mm: one.interferenceMm, stepMm: FIT_STEP_MM }
+  return { fit: { left: side(fit.left), right: side(fit.right) } }
+}
+
+function pressingOf(together: Bench['pressings']): Pick<CertificateData, 'pressing'> {
+  const left = together.findLast((one) => one.side === 'left')
+  const right = together.findLast((one) => one.side === 'right')
+  if (left === undefined && right === undefined) return {}
+  const lubricant = left?.lubricant ?? right?.lubricant
+  return {
+    pressing: {
+      ...(left?.peakTonnes === undefined ? {} : { leftTonnes: left.peakTonnes }),
+      ...(right?.peakTonnes === undefined ? {} : { rightTonnes: right.peakTonnes }),
+      ...(lubricant === undefined ? {} : { lubricant }),
+    },
+  }
+}
+
+const KIND_WORDS: Record<Measurement['kind'], string> = {
+  width: 'width over webs',
+  clearance: 'rod side clearance',
+  play: 'big-end play',
+  rod: 'rod',
+  pin: 'pin',
+  bore: 'bores',
+  stack: 'webs, rod and washers',
+  runout: 'runout',
+}
+const PHASE_WORDS: Record<Measurement['phase'], string> = {
+  received: ', as received',
+  kit: ' of the kit',
+  building: ', on the way',
+  built: '',
+  second: ', second reading',
+  third: ', third reading',
+}
+
+/** Sets that somebody decided not to read and nobody read later, each with its reason. */
+function notReadOf(live: readonly Measurement[], bench: Bench): CertificateData['notRead'] {
+  const sets = live.filter(
+    (set, index) =>
+      set.notReadBecause !== undefined && !live.slice(index + 1).some((later) => later.kind === set.kind && later.phase === set.phase),
+  )
+  const gauge = bench.pressings.filter((one) => one.notReadBecause !== undefined && one.struck === undefined)
+  return [
+    ...sets.map((set) => ({ what: `${KIND_WORDS[set.kind]}${PHASE_WORDS[set.phase]}`, why: set.notReadBecause! })),
+    ...gauge.map((one) => ({ what: `press gauge, ${one.side} web ${one.direction}`, why: one.notReadBecause! })),
+  ]
+}
+
+function sealedEnd({ setup }: Measurement, side: Side): SealedEnd {
+  const says = side === 'left' ? setup!.surfaceLeft : setup!.surfaceRight
+  return {
+    ...surfaceSaid(says),
+    supportMm: side === 'left' ? setup!.supportLeftMm : setup!.supportRightMm,
+    dialMm: side === 'left' ? setup!.dialLeftMm : setup!.dialRightMm,
+    says,
+  }
+}
+
+function stamp({ inShop }: Gathered, by: string, instant: string): Stamp {
+  const { day, time } = inShop(instant)
+  return { by, onDay: day, at: time }
+}
+
+function againOf(given: Gathered, set: Measurement, first: Measurement): AgainSet {
+  return {
+    ...stamp(given, set.by, set.occurredAt),
+    left: swingOf(set, 'left')!,
+    right: swingOf(set, 'right')!,
+    samePerson: set.byId === first.byId,
+    cold: set.setup?.cold ?? false,
+    ...(set.temperatureC === undefined ? {} : { temperatureC: set.temperatureC }),
+  }
+}
+
+function instrumentsOf({ instruments }: Gathered, sets: readonly (Measurement | undefined)[]): CertificateData['instruments'] {
+  const used = new Set(sets.flatMap((set) => (set?.instrument === undefined ? [] : [set.instrument.id])))
+  return instruments
+    .filter((one) => used.has(one.id))
+    .map((one) => ({ name: one.name, checkedOn: one.checkedOn ?? null, overdue: one.overdue }))
+}
+
+/** Whoever reported the work done: together for a rebuild and true for every kind that is trued. */
+function builtBy(given: Gathered): Stamp[] {
+  const reported = given.job.steps.filter((step) => step.step === 'together' || step.step === 'trued')
+  const last = new Map(reported.map((step) => [step.by, step]))
+  return [...last.values()].map((step) => stamp(given, step.by, step.at))
+}
+
+function clauses(text: string | undefined): string[] {
+  return (text ?? '')
+    .split(/[;\n]|, (?=\S)/)
+    .map((clause) => clause.trim())
+    .filter((clause) => clause !== '')
+}
