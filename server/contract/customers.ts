@@ -27,7 +27,7 @@ export const customerNew = z
 export type CustomerNew = z.infer<typeof customerNew>
 
 export const customerChange = z.strictObject({
-  name: line().optional(),
+  name: line().optional().describe('Name'),
   phone: line(60).nullable().optional().describe('Phone; null takes it away'),
   mail: z.email('An address looks like name@place.example.').max(200).nullable().optional().describe('Mail address; null takes it away'),
   address: prose(400).nullable().optional().describe('Postal address; null takes it away'),

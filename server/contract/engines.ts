@@ -92,9 +92,9 @@ export const engineCopy = z.strictObject({
 })
 
 export const engineChange = z.strictObject({
-  maker: line(80).optional(),
-  code: line(80).optional(),
-  cycle: z.enum(['2T', '4T']).optional(),
+  maker: line(80).optional().describe('Maker'),
+  code: line(80).optional().describe('Short stable code'),
+  cycle: z.enum(['2T', '4T']).optional().describe('Two-stroke or four-stroke'),
   surfaceLeft: surface.optional(),
   surfaceRight: surface.optional(),
   note: prose(1000).nullable().optional().describe('Note; null takes it away'),

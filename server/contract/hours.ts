@@ -9,15 +9,21 @@ export const clockStop = z.strictObject({ ...recorded })
 export const clockEntry = z.strictObject({
   id,
   personId: id,
-  person: z.string(),
+  person: z.string().describe('Who'),
   jobId: id,
-  tag: z.string(),
+  tag: z.string().describe('Tag of the job, such as 318-V'),
   work,
   startedAt: instant,
   stoppedAt: instant.optional(),
   stoppedHow: z.enum(['hand', 'next-clock', 'closing-time']).optional().describe('closing-time: nobody stopped it, ask them'),
   corrected: z
-    .strictObject({ by: z.string(), at: instant, why: z.string(), wasStartedAt: instant, wasStoppedAt: instant.optional() })
+    .strictObject({
+      by: z.string().describe('Who'),
+      at: instant,
+      why: z.string().describe('Why'),
+      wasStartedAt: instant,
+      wasStoppedAt: instant.optional(),
+    })
     .optional(),
   hours: z.number().optional().describe('Hours between start and stop'),
   version,
@@ -31,5 +37,5 @@ export const clockCorrection = z.strictObject({ startedAt: instant, stoppedAt: i
 export const jobHours = z.strictObject({
   entries: z.array(clockEntry),
   totalHours: z.number().describe('All bench-clock time on the job, after corrections, h'),
-  byWork: z.array(z.strictObject({ work, hours: z.number() })),
+  byWork: z.array(z.strictObject({ work, hours: z.number().describe('Bench hours, h') })),
 })

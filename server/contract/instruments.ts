@@ -11,7 +11,7 @@ export const instrumentNew = z.strictObject({
   dueOn: calendarDate.optional().describe('Day its next check is due'),
 })
 export const instrumentChange = z.strictObject({
-  name: line(60).optional(),
+  name: line(60).optional().describe('Name'),
   checkedOn: calendarDate.optional(),
   dueOn: calendarDate.optional(),
   ended: z.boolean().optional().describe('true: no longer used'),
@@ -19,7 +19,7 @@ export const instrumentChange = z.strictObject({
 export const instrument = instrumentNew.extend({
   id,
   overdue: z.boolean().describe('Its check was due before today'),
-  ended: z.boolean(),
+  ended: z.boolean().describe('No longer used'),
   version,
 })
 export type Instrument = z.infer<typeof instrument>

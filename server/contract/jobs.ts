@@ -52,7 +52,7 @@ export const step = z.enum(STEPS).describe('A step: what is done')
 export const jobState = z.enum([...STEPS, ...ENDS]).describe('Where the job stands: the last step done, or its end')
 export const whyNow = z.enum(WHY_NOW).describe('Why the crank comes in now')
 const hoursHow = z.enum(HOURS_HOW).describe('How the hours are known')
-const by = z.enum(['counter', 'carrier'])
+const by = z.enum(['counter', 'carrier']).describe('Over the counter or by carrier')
 
 export const cameWith = z
   .array(z.strictObject({ what: line(60).describe('What came with it'), count: z.int().min(1).max(99).optional().describe('How many') }))
@@ -113,21 +113,21 @@ export type Booking = z.infer<typeof booking>
 export const jobChange = z.strictObject({
   whyNow: whyNow.optional(),
   goesBy: by.optional(),
-  hours: z.number().min(0).max(100_000).nullable().optional(),
+  hours: z.number().min(0).max(100_000).nullable().optional().describe('Bench hours, h'),
   hoursHow: hoursHow.optional(),
-  usedFor: optionalLine().nullable().optional(),
-  oil: optionalLine().nullable().optional(),
-  whoFits: optionalLine().nullable().optional(),
-  earlierRebuild: optionalLine(400).nullable().optional(),
+  usedFor: optionalLine().nullable().optional().describe('Use: enduro, trials, road, kart and so on'),
+  oil: optionalLine().nullable().optional().describe('Fuel and oil, or oil and how often changed'),
+  whoFits: optionalLine().nullable().optional().describe('Who fits the crank into the engine'),
+  earlierRebuild: optionalLine(400).nullable().optional().describe('Rebuilt before: by whom, which kit, welded'),
   wantedOn: calendarDate.nullable().optional(),
   promisedOn: calendarDate.nullable().optional(),
-  kitFrom: z.enum(['ours', 'theirs', 'none']).optional(),
-  cameWith: cameWith.optional(),
-  condition: z.array(line(60)).max(40).optional(),
-  conditionNote: prose(1000).nullable().optional(),
-  oldPartsBack: z.boolean().optional(),
-  feeYesBy: optionalLine().nullable().optional(),
-  feeYesHow: z.enum(YES_HOW).nullable().optional(),
+  kitFrom: z.enum(['ours', 'theirs', 'none']).optional().describe('Whose rod kit'),
+  cameWith: cameWith.optional().describe('What came with the crank'),
+  condition: z.array(line(60)).max(40).optional().describe('Damage and wear seen when it came in'),
+  conditionNote: prose(1000).nullable().optional().describe('Damage in words'),
+  oldPartsBack: z.boolean().optional().describe('They want the old parts back'),
+  feeYesBy: optionalLine().nullable().optional().describe('Who said yes to the looking-over fee'),
+  feeYesHow: z.enum(YES_HOW).nullable().optional().describe('How that yes came'),
   also: prose(400).nullable().optional().describe('What else was done, for the certificate'),
   notDone: prose(400).nullable().optional().describe('What was not done, for the certificate'),
 })
@@ -141,13 +141,13 @@ export const wait = z.strictObject({
 })
 export const waitNew = z.strictObject({
   ...recorded,
-  what: z.enum(WAITING_FOR),
-  note: optionalLine().optional(),
+  what: z.enum(WAITING_FOR).describe('What it is'),
+  note: optionalLine().optional().describe('Note'),
   dueOn: calendarDate.optional(),
 })
 export const waitEnd = z.strictObject({
   ...recorded,
-  what: z.enum(WAITING_FOR),
+  what: z.enum(WAITING_FOR).describe('What it is'),
   lot: optionalLine(60).optional().describe('Lot number of the kit that came in'),
 })
 
@@ -191,7 +191,13 @@ export const jobQuery = z.strictObject({
 })
 export const jobPage = pageOf(jobRow).extend({
   counts: z
-    .strictObject({ house: z.int(), late: z.int(), waitingKit: z.int(), waitingYes: z.int(), ready: z.int() })
+    .strictObject({
+      house: z.int().describe('Cranks not yet gone'),
+      late: z.int().describe('Cranks that are late'),
+      waitingKit: z.int().describe('Cranks waiting for a kit'),
+      waitingYes: z.int().describe('Cranks waiting for a yes'),
+      ready: z.int().describe('Cranks ready to go home'),
+    })
     .describe('How many cranks are in each list'),
   today: calendarDate.describe('Today in the shop’s zone'),
 })
@@ -231,30 +237,40 @@ export const pass = z.strictObject({
 export const job = z.strictObject({
   ...jobRow.omit({ whose: true, asked: true, askedOn: true }).shape,
   customer: customer.optional().describe('Whose it is (counter and owner only)'),
-  crank: z.strictObject({
-    id,
-    engineId: id,
-    engineNumber: z.string().optional(),
-    marks: z.string().optional(),
-    welded: z.boolean(),
-    pressedBefore: z.int().describe('Pressings before it first came here'),
-    pressedHere: z.strictObject({ left: z.int(), right: z.int() }).describe('Pressings together here, over all its jobs, by web'),
-    earlier: z
-      .array(z.strictObject({ id, tag: z.string(), bookedAt: instant, state: jobState }))
-      .describe('Earlier jobs of the same crank'),
-  }),
+  crank: z
+    .strictObject({
+      id,
+      engineId: id,
+      engineNumber: z.string().optional().describe('Engine or crank number'),
+      marks: z.string().optional().describe('Marks found on it'),
+      welded: z.boolean().describe('The pin is welded'),
+      pressedBefore: z.int().describe('Pressings before it first came here'),
+      pressedHere: z
+        .strictObject({ left: z.int().describe('Left'), right: z.int().describe('Right') })
+        .describe('Pressings together here, over all its jobs, by web'),
+      earlier: z
+        .array(z.strictObject({ id, tag: z.string().describe('Tag of the job, such as 318-V'), bookedAt: instant, state: jobState }))
+        .describe('Earlier jobs of the same crank'),
+    })
+    .describe('The physical crank'),
   ...z.strictObject(bookingFields).omit({ wantedOn: true, promisedOn: true, place: true, kind: true }).shape,
   steps: z.array(stepReached).describe('Steps reached, in order; undone ones are left out'),
   passes: z.array(pass).describe('What the owner let pass'),
   quotes: z.array(quote).optional().describe('Quotes, newest first (counter and owner only)'),
   payments: z.array(payment).optional().describe('Money in and out (counter and owner only)'),
   box: box.optional().describe('What went back into the box'),
-  lastTold: z.strictObject({ says: z.string(), at: instant, how: z.string() }).optional().describe('What the customer was told last'),
-  oilHole: z.enum(['open', 'masked', 'none']).optional(),
+  lastTold: z
+    .strictObject({ says: z.string().describe('What was said'), at: instant, how: z.string().describe('How') })
+    .optional()
+    .describe('What the customer was told last'),
+  oilHole: z.enum(['open', 'masked', 'none']).optional().describe('Oil hole of the pin'),
   also: z.string().optional().describe('What else was done, for the certificate'),
   notDone: z.string().optional().describe('What was not done, for the certificate'),
-  comebackOf: z.strictObject({ id, tag: z.string() }).optional(),
-  comebackWhy: z.string().optional(),
+  comebackOf: z
+    .strictObject({ id, tag: z.string().describe('Tag of the job, such as 318-V') })
+    .optional()
+    .describe('The earlier job of which this is a comeback'),
+  comebackWhy: z.string().optional().describe('What they say came back'),
   version,
 })
 export type Job = z.infer<typeof job>
@@ -264,7 +280,11 @@ export const gate = z.strictObject({
   next: jobState.nullable().describe('The step that comes next; null at the end'),
   act: z.string().describe('Act word of that step'),
   missing: z.array(
-    z.strictObject({ code: z.string(), detail: z.string().describe('What is missing, in bench words'), pass: z.enum(['owner', 'never']) }),
+    z.strictObject({
+      code: z.string().describe('Short stable code'),
+      detail: z.string().describe('What is missing, in bench words'),
+      pass: z.enum(['owner', 'never']).describe('Whether the owner may let it pass with a reason'),
+    }),
   ),
 })
 export type Gate = z.infer<typeof gate>
@@ -297,37 +317,41 @@ export const placeNew = z.strictObject({
 })
 
 export const found = z.strictObject({
-  rows: z.array(
-    z.strictObject({
-      what: z.enum(['job', 'customer', 'engine']),
-      id,
-      title: z.string().describe('Tag, name or model'),
-      says: z.string().describe('What else tells it apart'),
-    }),
-  ),
+  rows: z
+    .array(
+      z.strictObject({
+        what: z.enum(['job', 'customer', 'engine']).describe('What it is'),
+        id,
+        title: z.string().describe('Tag, name or model'),
+        says: z.string().describe('What else tells it apart'),
+      }),
+    )
+    .describe('What was found, best first'),
 })
 export const findQuery = z.strictObject({ q: line(100).describe('Tag, name, phone, engine number, model') })
 
 export const crankHit = z.strictObject({
   id,
   engineId: id,
-  engine: z.string(),
-  engineNumber: z.string().optional(),
+  engine: z.string().describe('Maker and code of the engine'),
+  engineNumber: z.string().optional().describe('Engine or crank number'),
   customerId: id,
-  whose: z.string(),
-  jobs: z.array(
-    z.strictObject({
-      id,
-      tag: z.string(),
-      bookedAt: instant,
-      state: jobState,
-      kit: z.string().optional(),
-      certificate: z.string().optional(),
-    }),
-  ),
-  welded: z.boolean(),
+  whose: z.string().describe('Whose it is'),
+  jobs: z
+    .array(
+      z.strictObject({
+        id,
+        tag: z.string().describe('Tag of the job, such as 318-V'),
+        bookedAt: instant,
+        state: jobState,
+        kit: z.string().optional().describe('Kit fitted then'),
+        certificate: z.string().optional().describe('Number of the sheet made then'),
+      }),
+    )
+    .describe('Its earlier jobs, newest first'),
+  welded: z.boolean().describe('The pin is welded'),
 })
-export const crankQuery = z.strictObject({ number: optionalLine(60).optional(), customerId: id.optional() })
+export const crankQuery = z.strictObject({ number: optionalLine(60).optional().describe('Number of the sheet'), customerId: id.optional() })
 
 export const draftParams = z.strictObject({ form: z.enum(['booking', 'engine']).describe('Which form') })
 export const draft = z.strictObject({

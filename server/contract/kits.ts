@@ -9,10 +9,12 @@ export const kitModelNew = z.strictObject({
 })
 export const kitModel = z.strictObject({
   id,
-  maker: z.string(),
-  part: z.string(),
+  maker: z.string().describe('Maker'),
+  part: z.string().describe('Part number'),
   engineId: id.optional(),
-  lots: z.array(z.strictObject({ id, lot: z.string(), fitted: z.int().describe('Cranks that have a kit of this lot') })),
+  lots: z.array(
+    z.strictObject({ id, lot: z.string().describe('Lot or batch'), fitted: z.int().describe('Cranks that have a kit of this lot') }),
+  ),
 })
 export const kitQuery = z.strictObject({ engineId: id.optional(), q: optionalLine(80).optional() })
 
@@ -24,4 +26,9 @@ export const kitNaming = z.strictObject({
   lot: line(60).describe('Lot or batch, from the rod or the bag'),
   whose: z.enum(['ours', 'theirs']).describe('Whose kit'),
 })
-export const kitOfJob = z.strictObject({ maker: z.string(), part: z.string(), lot: z.string(), whose: z.enum(['ours', 'theirs']) })
+export const kitOfJob = z.strictObject({
+  maker: z.string().describe('Maker'),
+  part: z.string().describe('Part number'),
+  lot: z.string().describe('Lot or batch'),
+  whose: z.enum(['ours', 'theirs']),
+})

@@ -80,7 +80,7 @@ export const measurementNew = z
     setup: runoutSetup.optional().describe('How it lay and where the dials stood (runout only, and needed there)'),
     values: z.array(valueNew).max(64).describe('The readings, in the order they were taken'),
     notReadBecause: line(300).optional().describe('Why it was not read; then values is empty'),
-    note: optionalLine(400).optional(),
+    note: optionalLine(400).optional().describe('Note'),
   })
   .superRefine((body, context) => {
     if ((body.values.length === 0) === (body.notReadBecause === undefined))
@@ -126,6 +126,8 @@ export const runoutFigures = z.strictObject({
   limits: z.strictObject({
     leftMm: z.number().optional().describe('House limit carried to where the left dial stood, mm; absent where it cannot be'),
     rightMm: z.number().optional().describe('House limit carried to where the right dial stood, mm; absent where it cannot be'),
+    makerLeftMm: z.number().optional().describe('The maker’s limit carried to where the left dial stood, mm; absent where it cannot be'),
+    makerRightMm: z.number().optional().describe('The maker’s limit carried to where the right dial stood, mm; absent where it cannot be'),
     atStatedPlace: z
       .boolean()
       .describe(
@@ -151,15 +153,18 @@ export const measurement = z.strictObject({
   byId: id,
   occurredAt: instant,
   recordedAt: instant,
-  instrument: z.strictObject({ id, name: z.string(), stepMm: z.number() }).optional(),
-  temperatureC: z.number().optional(),
+  instrument: z.strictObject({ id, name: z.string().describe('Name'), stepMm: z.number().describe('One division, mm') }).optional(),
+  temperatureC: z.number().optional().describe('Temperature of the part, °C'),
   setup: runoutSetup.optional(),
   values: z.array(valueNew).describe('Empty where it was not read, or while the first reading is hidden from the second reader'),
   hidden: z.literal(true).optional().describe('The first reading is hidden until the second is in'),
   runout: runoutFigures.optional().describe('Worked out when it was stored (runout only)'),
-  notReadBecause: z.string().optional(),
-  note: z.string().optional(),
-  struck: z.strictObject({ by: z.string(), at: instant, because: z.string() }).optional().describe('Struck out; kept for the record'),
+  notReadBecause: z.string().optional().describe('Why it was not read'),
+  note: z.string().optional().describe('Note'),
+  struck: z
+    .strictObject({ by: z.string().describe('Who'), at: instant, because: z.string().describe('Why') })
+    .optional()
+    .describe('Struck out; kept for the record'),
 })
 export type Measurement = z.infer<typeof measurement>
 
@@ -176,7 +181,7 @@ export const pressingNew = z
     galling: z.enum(['none', 'light', 'heavy']).optional().describe('Torn metal in the bore or on the pin'),
     crack: z.boolean().optional().describe('A crack seen in the web'),
     webMark: optionalLine(60).optional().describe('What is marked on this web'),
-    note: optionalLine(400).optional(),
+    note: optionalLine(400).optional().describe('Note'),
   })
   .refine((body) => (body.peakTonnes === undefined) !== (body.notReadBecause === undefined), {
     path: ['peakTonnes'],
@@ -185,19 +190,22 @@ export const pressingNew = z
 export type PressingNew = z.infer<typeof pressingNew>
 export const pressing = z.strictObject({
   id,
-  direction: z.enum(['apart', 'together']),
-  side: z.enum(['left', 'right']),
-  peakTonnes: z.number().optional(),
-  notReadBecause: z.string().optional(),
-  lubricant: z.string().optional(),
-  galling: z.enum(['none', 'light', 'heavy']).optional(),
-  crack: z.boolean().optional(),
-  webMark: z.string().optional(),
-  note: z.string().optional(),
-  foretold: z.strictObject({ lowTonnes: z.number(), highTonnes: z.number() }).optional().describe('What the measured fit foretells, t'),
-  by: z.string(),
+  direction: z.enum(['apart', 'together']).describe('Apart or together'),
+  side: z.enum(['left', 'right']).describe('Which web'),
+  peakTonnes: z.number().optional().describe('Highest reading of the gauge, t'),
+  notReadBecause: z.string().optional().describe('Why it was not read'),
+  lubricant: z.string().optional().describe('Oil or paste used'),
+  galling: z.enum(['none', 'light', 'heavy']).optional().describe('Torn metal in the bore or on the pin'),
+  crack: z.boolean().optional().describe('A crack seen in the web'),
+  webMark: z.string().optional().describe('What is marked on this web'),
+  note: z.string().optional().describe('Note'),
+  foretold: z
+    .strictObject({ lowTonnes: z.number().describe('Lower end, t'), highTonnes: z.number().describe('Upper end, t') })
+    .optional()
+    .describe('What the measured fit foretells, t'),
+  by: z.string().describe('Who'),
   occurredAt: instant,
-  struck: z.strictObject({ by: z.string(), at: instant, because: z.string() }).optional(),
+  struck: z.strictObject({ by: z.string().describe('Who'), at: instant, because: z.string().describe('Why') }).optional(),
 })
 
 const oilHoleState = z.enum(['open', 'masked', 'none']).describe('Oil hole of the pin lined up and open, masked, or this pin has none')
@@ -207,14 +215,14 @@ export const weldNew = z.strictObject({
   ...recorded,
   filler: optionalLine(80).optional().describe('Filler'),
   amps: z.int().min(1).max(1000).optional().describe('Current, A'),
-  note: optionalLine(400).optional(),
+  note: optionalLine(400).optional().describe('Note'),
 })
 export const weld = z.strictObject({
   id,
-  filler: z.string().optional(),
-  amps: z.int().optional(),
-  note: z.string().optional(),
-  by: z.string(),
+  filler: z.string().optional().describe('Filler'),
+  amps: z.int().optional().describe('Current, A'),
+  note: z.string().optional().describe('Note'),
+  by: z.string().describe('Who'),
   occurredAt: instant,
 })
 
@@ -229,8 +237,8 @@ export const bench = z.strictObject({
       left: fitOut.optional(),
       right: fitOut.optional(),
       ofOldPin: z.boolean().describe('The pin measured is the one that came out, not the kit’s'),
-      shopFloorMm: z.number().optional(),
-      scrapFloorMm: z.number().optional(),
+      shopFloorMm: z.number().optional().describe('Floor of the shop, mm on diameter'),
+      scrapFloorMm: z.number().optional().describe('Scrap floor, mm on diameter'),
     })
     .optional()
     .describe('Fit of the pin in each web, from the latest pin and bore readings'),

@@ -18,7 +18,10 @@ export const quote = z.strictObject({
   text: z.string().describe('What it is for'),
   madeBy: z.string().describe('Who made it'),
   madeAt: instant,
-  yes: z.strictObject({ by: z.string().describe('Who said yes'), how: yesHow, at: instant, enteredBy: z.string() }).optional(),
+  yes: z
+    .strictObject({ by: z.string().describe('Who said yes'), how: yesHow, at: instant, enteredBy: z.string().describe('Who entered it') })
+    .optional()
+    .describe('The customer’s yes, where it was given'),
 })
 
 /** The customer's yes, entered by the counter. */
@@ -34,14 +37,14 @@ export const paymentNew = z.strictObject({
   amountMinor: money.min(1, 'An amount, please.').describe('Amount in minor units'),
   what: z.enum(['deposit', 'payment', 'back']).describe('Deposit, payment, or money given back'),
   how: line(40).describe('Cash, card, transfer and so on; no card data'),
-  note: optionalLine().optional(),
+  note: optionalLine().optional().describe('Note'),
 })
 export const payment = z.strictObject({
   id,
   amountMinor: money,
-  what: z.enum(['deposit', 'payment', 'back']),
-  how: z.string(),
-  note: z.string().optional(),
+  what: z.enum(['deposit', 'payment', 'back']).describe('What it is'),
+  how: z.string().describe('How'),
+  note: z.string().optional().describe('Note'),
   by: z.string().describe('Who took it'),
   at: instant,
 })
@@ -51,17 +54,18 @@ export const boxCheck = z.strictObject({
   items: z
     .array(
       z.strictObject({
-        what: line(60),
+        what: line(60).describe('What it is'),
         came: z.int().min(0).max(99).describe('How many came in'),
         back: z.int().min(0).max(99).describe('How many go back'),
         why: optionalLine().optional().describe('Why fewer'),
       }),
     )
-    .max(60),
+    .max(60)
+    .describe('What came in and what goes back'),
   carrier: optionalLine(60).optional().describe('Carrier'),
   carrierNo: optionalLine(80).optional().describe('Number of the parcel'),
   grams: z.int().min(0).max(200_000).optional().describe('Weight of the parcel, g'),
   ownersWord: optionalLine(400).optional().describe('Why it may go though not paid (owner only)'),
 })
 export type BoxCheck = z.infer<typeof boxCheck>
-export const box = boxCheck.extend({ checkedBy: z.string(), checkedAt: instant, version })
+export const box = boxCheck.extend({ checkedBy: z.string().describe('Who checked it'), checkedAt: instant, version })

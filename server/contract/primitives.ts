@@ -59,7 +59,7 @@ export const pageQuery = {
 
 export function pageOf<Row extends z.ZodType>(row: Row) {
   return z.strictObject({
-    rows: z.array(row),
+    rows: z.array(row).describe('The rows of this page'),
     next: z.string().nullable().describe('Cursor for the rows after these; null at the end'),
   })
 }

@@ -24,19 +24,22 @@ export const moveNew = z.strictObject({
 })
 export type MoveNew = z.infer<typeof moveNew>
 
-const endTirs = z.strictObject({ leftTirMm: z.number(), rightTirMm: z.number() })
+const endTirs = z.strictObject({
+  leftTirMm: z.number().describe('Full swing at the left, mm'),
+  rightTirMm: z.number().describe('Full swing at the right, mm'),
+})
 
 export const move = z.strictObject({
   id,
   beforeId: id,
   action,
   half: half.optional(),
-  atDeg: z.number().optional(),
+  atDeg: z.number().optional().describe('Rim mark, degrees clockwise from the pin'),
   force: force.optional(),
-  asAdvised: z.boolean(),
+  asAdvised: z.boolean().describe('It was the move that the sum advised'),
   foretold: endTirs.optional().describe('Full swings that a perfect move would have left, mm'),
   came: endTirs.optional().describe('Full swings read after it, mm; absent until read again'),
-  by: z.string(),
+  by: z.string().describe('Who'),
   occurredAt: instant,
 })
 
@@ -46,11 +49,11 @@ export const truing = z.strictObject({
     .array(
       z.strictObject({
         id,
-        phase: z.string(),
+        phase: z.string().describe('When in the job it was read'),
         at: instant,
-        by: z.string(),
-        leftTirMm: z.number().optional(),
-        rightTirMm: z.number().optional(),
+        by: z.string().describe('Who'),
+        leftTirMm: z.number().optional().describe('Full swing at the left, mm'),
+        rightTirMm: z.number().optional().describe('Full swing at the right, mm'),
         hidden: z.literal(true).optional(),
       }),
     )

@@ -47,7 +47,7 @@ export interface Agent {
 }
 
 /** Builds the app once for a test file and takes it down after it. */
-export async function startApp(options: { publicUrl?: string } = {}): Promise<TestApp> {
+export async function startApp(options: { publicUrl?: string; webFolder?: string; realTime?: boolean } = {}): Promise<TestApp> {
   const name = `t_${randomUUID().replaceAll('-', '')}`
   const clusterUrl = inject('clusterUrl')
   await inCluster(clusterUrl, `CREATE DATABASE ${name} TEMPLATE ${TEMPLATE}`)
@@ -60,7 +60,14 @@ export async function startApp(options: { publicUrl?: string } = {}): Promise<Te
       clock.now = new Date(clock.now.getTime() + minutes * 60_000)
     },
   }
-  const app = await buildApp({ db, clock: () => clock.now, files, publicUrl: options.publicUrl ?? 'https://book.example' })
+  const app = await buildApp({
+    db,
+    clock: options.realTime ? () => new Date() : () => clock.now,
+    files,
+    // Empty means: links carry the address of the request.
+    publicUrl: options.publicUrl === '' ? undefined : (options.publicUrl ?? 'https://book.example'),
+    webFolder: options.webFolder,
+  })
   await app.ready()
   afterAll(async () => {
     await app.close()

@@ -1,0 +1,19 @@
+import type { WayOfHolding } from '#core/crank-shape.ts'
+
+/** One reading, mm. atDeg: the mark under the dial, or where a whole swing read highest; degrees clockwise from the pin. */
+export interface Reading {
+  place: string
+  atDeg?: number | undefined
+  mm: number
+}
+
+/** How the crank lay and where the dials stood, mm: supports from the crank's centre, dials from their support, + outboard. */
+export interface RunoutSetUp {
+  held: WayOfHolding
+  supportLeftMm: number
+  supportRightMm: number
+  dialLeftMm: number
+  dialRightMm: number
+  /** The crank was at the temperature of the room. */
+  cold: boolean
+}

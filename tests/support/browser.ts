@@ -1,0 +1,62 @@
+/** A browser from the package tree, on the built screens and the real service. */
+import { existsSync } from 'node:fs'
+import path from 'node:path'
+import { type Browser, chromium, type Page } from 'playwright-core'
+import { afterAll } from 'vitest'
+import { startApp, type TestApp } from './app.ts'
+
+/** Browsers that a developer's own machine may have; elsewhere the one from npm is unpacked. */
+const INSTALLED = ['/usr/bin/google-chrome', '/usr/bin/chromium', '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome']
+const FLAGS = ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--disable-component-update', '--no-first-run']
+
+async function executable(): Promise<string> {
+  const { default: packaged } = await import('@sparticuz/chromium')
+  if (process.platform === 'linux' && process.arch === 'x64') return packaged.executablePath()
+  const own = INSTALLED.find((file) => existsSync(file))
+  if (own === undefined) throw new Error('No browser found: install Chrome or Chromium for the browser tests.')
+  return own
+}
+
+export interface Screens extends TestApp {
+  address: string
+  browser: Browser
+  /** Opens a page of its own for one person at one size; faults of the page are collected and fail the test that asks. */
+  open(options?: { width?: number; height?: number; timezone?: string }): Promise<OpenPage>
+}
+
+export interface OpenPage {
+  page: Page
+  /** What the page threw, logged as an error, or asked of another host. */
+  faults: string[]
+}
+
+export async function startScreens(): Promise<Screens> {
+  const started = await startApp({ publicUrl: '', webFolder: path.resolve(import.meta.dirname, '../../dist/web'), realTime: true })
+  await started.app.listen({ port: 0, host: '127.0.0.1' })
+  const bound = started.app.server.address()
+  if (bound === null || typeof bound === 'string') throw new Error('the service is not listening')
+  const address = `http://127.0.0.1:${bound.port}`
+  const browser = await chromium.launch({ executablePath: await executable(), args: FLAGS })
+  afterAll(() => browser.close())
+  return {
+    ...started,
+    address,
+    browser,
+    async open({ width = 1280, height = 800, timezone = 'UTC' } = {}) {
+      const context = await browser.newContext({
+        viewport: { width, height },
+        baseURL: address,
+        timezoneId: timezone,
+        locale: 'en-GB',
+        acceptDownloads: true,
+      })
+      const page = await context.newPage()
+      const faults: string[] = []
+      page.on('pageerror', (error) => faults.push(`threw ${error.message}`))
+      page.on('request', (request) => {
+        if (!request.url().startsWith(address) && !/^(data|blob):/.test(request.url())) faults.push(`asked ${request.url()}`)
+      })
+      return { page, faults }
+    },
+  }
+}
