@@ -1,10 +1,12 @@
 /** The demo shop: invented people, customers, engines and cranks, drawn through the same commands that the screens run. */
+import { addEngine } from '#server/features/engines/commands.ts'
 import { addPerson } from '#server/features/people/store.ts'
 import { anybodyThere } from '#server/features/sessions/store.ts'
 import { isDemo, markDemo } from '#server/features/settings/store.ts'
 import { type Caller, perform } from '#server/plugins/act.ts'
 import type { Db } from '#server/plugins/database.ts'
 import { hashPassword } from '#server/plugins/passwords.ts'
+import { DEMO_ENGINES } from './engines.ts'
 import { DEMO_PASSWORD, DEMO_PEOPLE } from './people.ts'
 
 export interface SeedOptions {
@@ -27,5 +29,8 @@ export async function seedDemo({ db, now, say }: SeedOptions): Promise<void> {
     await markDemo(act.tx)
     for (const person of DEMO_PEOPLE) await addPerson(act, { ...person, passwordHash })
     act.note('fill the demo shop', 'setting', 'demo', {})
+  })
+  await perform(db, { by, now }, async (act) => {
+    for (const engine of DEMO_ENGINES) await addEngine(act, engine)
   })
 }

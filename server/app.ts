@@ -6,9 +6,33 @@ import { serializerCompiler, validatorCompiler, type ZodTypeProvider } from 'fas
 import { z } from 'zod'
 import { problemResponses } from '#contract/errors.ts'
 import { LIMITS } from '#contract/primitives.ts'
+import { bookRoutes } from './features/book/routes.ts'
+import { certificateRoutes } from './features/certificates/routes.ts'
+import { crankRoutes } from './features/cranks/routes.ts'
+import { customerRoutes } from './features/customers/routes.ts'
+import { draftRoutes } from './features/drafts/routes.ts'
+import { engineRoutes } from './features/engines/routes.ts'
+import { eventRoutes } from './features/events/routes.ts'
+import { findRoutes } from './features/find/routes.ts'
+import { hourRoutes } from './features/hours/routes.ts'
+import { instrumentRoutes } from './features/instruments/routes.ts'
+import { jobPageRoutes } from './features/job-page/routes.ts'
+import { benchSheetRoutes } from './features/jobs/bench-sheet-routes.ts'
+import { jobPaperRoutes } from './features/jobs/paper-routes.ts'
+import { jobRoutes } from './features/jobs/routes.ts'
+import { kitRoutes } from './features/kits/routes.ts'
+import { learningRoutes } from './features/learning/routes.ts'
+import { measurementRoutes } from './features/measurements/routes.ts'
+import { moneyRoutes } from './features/money/routes.ts'
 import { peopleRoutes } from './features/people/routes.ts'
+import { photoRoutes } from './features/photos/routes.ts'
+import { pressingRoutes } from './features/pressings/routes.ts'
+import { publicRoutes } from './features/public/routes.ts'
 import { sessionRoutes } from './features/sessions/routes.ts'
 import { settingsRoutes } from './features/settings/routes.ts'
+import { stepRoutes } from './features/steps/routes.ts'
+import { truingRoutes } from './features/truing/routes.ts'
+import { waitRoutes } from './features/waits/routes.ts'
 import { installAuth } from './plugins/auth.ts'
 import { type Db, migrationsStand } from './plugins/database.ts'
 import { docsRoutes, installDocs } from './plugins/docs.ts'
@@ -76,7 +100,31 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
       await api.register(docsRoutes)
       await api.register(sessionRoutes)
       await api.register(peopleRoutes)
+      await api.register(learningRoutes)
+      await api.register(certificateRoutes)
+      await api.register(publicRoutes)
       await api.register(settingsRoutes)
+      await api.register(jobPaperRoutes)
+      await api.register(photoRoutes)
+      await api.register(findRoutes)
+      await api.register(moneyRoutes)
+      await api.register(bookRoutes)
+      await api.register(waitRoutes)
+      await api.register(eventRoutes)
+      await api.register(draftRoutes)
+      await api.register(jobRoutes)
+      await api.register(benchSheetRoutes)
+      await api.register(hourRoutes)
+      await api.register(instrumentRoutes)
+      await api.register(kitRoutes)
+      await api.register(measurementRoutes)
+      await api.register(pressingRoutes)
+      await api.register(stepRoutes)
+      await api.register(truingRoutes)
+      await api.register(jobPageRoutes)
+      await api.register(engineRoutes)
+      await api.register(customerRoutes)
+      await api.register(crankRoutes)
     },
     { prefix: '/api' },
   )

@@ -11,10 +11,36 @@ interface PageRoute {
 }
 
 /** Pages that anybody may open: sign-in, a customer's crank by its secret link (crank/:token), checking a certificate (check). */
-const OPEN: readonly PageRoute[] = [{ path: 'sign-in', page: async () => (await import('#web/pages/sign-in.tsx')).SignInPage }]
+const OPEN: readonly PageRoute[] = [
+  { path: 'sign-in', page: async () => (await import('#web/pages/sign-in.tsx')).SignInPage },
+  { path: 'set-up', page: async () => (await import('#web/pages/set-up.tsx')).SetUpPage },
+  { path: 'crank/:token', page: async () => (await import('#web/pages/your-crank.tsx')).YourCrankPage },
+  { path: 'check', page: async () => (await import('#web/pages/check-certificate.tsx')).CheckCertificatePage },
+]
 
 /** Pages of the shop, all behind the sign-in: counter, bench, office and what lies beneath each. */
-const SHOP: readonly PageRoute[] = []
+const SHOP: readonly PageRoute[] = [
+  { path: 'counter', page: async () => (await import('#web/pages/counter.tsx')).CounterPage },
+  { path: 'counter/book-in', page: async () => (await import('#web/pages/book-in.tsx')).BookInPage },
+  { path: 'jobs/:id', page: async () => (await import('#web/pages/job.tsx')).JobPage },
+  { path: 'jobs/:id/tagged', page: async () => (await import('#web/pages/tagged.tsx')).TaggedPage },
+  { path: 'jobs/:id/hand-over', page: async () => (await import('#web/pages/hand-over.tsx')).HandOverPage },
+  { path: 'customers', page: async () => (await import('#web/pages/customers.tsx')).CustomersPage },
+  { path: 'customers/:id', page: async () => (await import('#web/pages/customer.tsx')).CustomerPage },
+  { path: 'engines', page: async () => (await import('#web/pages/engines.tsx')).EnginesPage },
+  { path: 'engines/new', page: async () => (await import('#web/pages/engine-new.tsx')).EngineNewPage },
+  { path: 'engines/:id', page: async () => (await import('#web/pages/engine.tsx')).EnginePage },
+  { path: 'office/people', page: async () => (await import('#web/pages/people.tsx')).PeoplePage },
+  { path: 'office/settings', page: async () => (await import('#web/pages/settings.tsx')).SettingsPage },
+  { path: 'office/tablets', page: async () => (await import('#web/pages/tablets.tsx')).TabletsPage },
+  { path: 'pin', page: async () => (await import('#web/pages/own-pin.tsx')).OwnPinPage },
+  { path: 'bench/:jobId/true', page: async () => (await import('#web/pages/bench-true.tsx')).BenchTruePage },
+  { path: 'bench/:jobId/check', page: async () => (await import('#web/pages/bench-check.tsx')).BenchCheckPage },
+  { path: 'bench/:jobId/sign', page: async () => (await import('#web/pages/bench-sign.tsx')).BenchSignPage },
+  { path: 'office', page: async () => (await import('#web/pages/office.tsx')).OfficePage },
+  { path: 'office/learning/:personId', page: async () => (await import('#web/pages/learning-line.tsx')).LearningLinePage },
+  { path: 'my-line', page: async () => (await import('#web/pages/learning-line.tsx')).MyLinePage },
+]
 
 const NOWHERE: PageRoute = { path: '*', page: async () => (await import('#web/pages/not-found.tsx')).NotFoundPage }
 

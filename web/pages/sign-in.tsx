@@ -21,6 +21,8 @@ export function SignInPage() {
   const who = useQuery(meQuery)
   const [{ to }] = useSearchState(search)
   const navigate = useNavigate()
+  // A new book has nobody to sign in yet.
+  if (door.data?.setUp === false) return <Navigate to="/set-up" replace />
   if (who.data) return <Navigate to={to ?? homeOf(who.data.role)} replace />
   return (
     <Page title="Sign in" heading={door.data?.shop ?? 'Sign in'} lead={door.data?.demo ? 'Demo book. Nothing in it is real.' : undefined}>

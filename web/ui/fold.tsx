@@ -1,3 +1,4 @@
+import '#web/styles/fold.css'
 import { type ReactNode, useId, useRef, useState } from 'react'
 import { Button, type ButtonKind } from '#web/ui/button.tsx'
 

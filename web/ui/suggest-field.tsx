@@ -1,3 +1,4 @@
+import '#web/styles/suggest.css'
 import { type KeyboardEvent, type ReactNode, useId, useState } from 'react'
 import { Field, type Labelled } from '#web/ui/field.tsx'
 
@@ -15,8 +16,6 @@ export interface SuggestFieldProps extends Pick<Labelled, 'label'> {
   value: string
   onChange(typed: string): void
   suggestions: readonly Suggestion[]
-  /** Said while the list is empty though something is typed: `No sheet of that name`. */
-  none?: ReactNode
   onPick(id: string): void
   onBlur?(): void
 }
@@ -27,7 +26,7 @@ export interface SuggestFieldProps extends Pick<Labelled, 'label'> {
  * does in the form. What is typed stays typed unless an offer is taken.
  */
 export function SuggestField(props: SuggestFieldProps) {
-  const { label, hint, error, name, autoComplete = 'off', value, onChange, suggestions, none, onPick, onBlur } = props
+  const { label, hint, error, name, autoComplete = 'off', value, onChange, suggestions, onPick, onBlur } = props
   const list = useId()
   const [open, setOpen] = useState(false)
   const [marked, setMarked] = useState(-1)
@@ -108,7 +107,6 @@ export function SuggestField(props: SuggestFieldProps) {
           </div>
         ))}
       </div>
-      {none !== undefined && open && suggestions.length === 0 && <div className="suggest-none">{none}</div>}
     </div>
   )
 }

@@ -1,6 +1,6 @@
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
 import type { z } from 'zod'
-import { door, type Me, me, type signIn } from '#contract/sessions.ts'
+import { door, type Me, me, type pinSignIn, type signIn } from '#contract/sessions.ts'
 import { get, nothing, post, remove } from '#web/lib/http.ts'
 import { Problem } from '#web/lib/problem.ts'
 
@@ -27,6 +27,24 @@ export function useSignIn() {
     mutationFn: (given: z.infer<typeof signIn>) => post('/api/session', given, me, { quietWhenSignedOut: true }),
     onSuccess: (who) => {
       client.setQueryData(meQuery.queryKey, who)
+    },
+  })
+}
+
+/** What does not change with the person at the tablet. */
+const OF_THE_TABLET: readonly string[] = ['session', 'door', 'settings']
+
+/**
+ * Another hand takes the tablet over. Everything that the book told the one before is forgotten and asked for again: a first
+ * reading may be hidden from this one. What is typed and not sent lies with its own person and stays there.
+ */
+export function usePinSignIn() {
+  const client = useQueryClient()
+  return useMutation({
+    mutationFn: (given: z.infer<typeof pinSignIn>) => post('/api/session/pin', given, me, { quietWhenSignedOut: true }),
+    onSuccess: (who) => {
+      client.setQueryData(meQuery.queryKey, who)
+      void client.resetQueries({ predicate: (query) => !OF_THE_TABLET.includes(String(query.queryKey[0])) })
     },
   })
 }

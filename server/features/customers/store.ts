@@ -1,0 +1,104 @@
+import type { Customer, CustomerNew } from '#contract/customers.ts'
+import { findWords, foldForFind } from '#core/find-text.ts'
+import { Prisma } from '#prisma/client/client.ts'
+import { OWES } from '#server/features/money/store.ts'
+import { type Act, mustStandAt } from '#server/plugins/act.ts'
+import { idCursor, pageFrom, pageLength } from '#server/plugins/cursor.ts'
+import type { Db, Tx } from '#server/plugins/database.ts'
+
+export interface CustomerColumns {
+  name: string
+  phone: string | null
+  mail: string | null
+  hearBy: string
+  address: string | null
+  note: string | null
+}
+
+/** A customer as the wire shows them, as a JSON expression over the row aliased c; days are of the shop's zone. */
+export function customerJson(zone: string): Prisma.Sql {
+  return Prisma.sql`json_strip_nulls(json_build_object(
+    'id', c.id, 'name', c.name, 'phone', c.phone, 'mail', c.mail, 'address', c.address, 'hearBy', c.hear_by, 'note', c.note, 'version', c.version,
+    'cranksHere', (SELECT count(*) FROM job j WHERE j.customer_id = c.id),
+    'lastTag', (SELECT j.tag FROM job j WHERE j.customer_id = c.id ORDER BY j.number DESC LIMIT 1),
+    'lastOn', (SELECT to_char(j.booked_at AT TIME ZONE ${zone}, 'YYYY-MM-DD') FROM job j WHERE j.customer_id = c.id ORDER BY j.number DESC LIMIT 1),
+    'owes', (SELECT coalesce(sum(${OWES}), 0) FROM job j WHERE j.customer_id = c.id)))`
+}
+
+/** What a customer is found by: name first, so that this column also sorts by name. */
+function findTextOf(columns: { name: string; phone: string | null; mail: string | null }): string {
+  return [columns.name, columns.phone ?? '', columns.mail ?? ''].map(foldForFind).join(' ')
+}
+
+export async function readCustomer(db: Tx | Db['prisma'], id: string, zone: string): Promise<Customer | null> {
+  const [row] = await db.$queryRaw<
+    { customer: Customer }[]
+  >`SELECT ${customerJson(zone)} AS customer FROM customer c WHERE c.id = ${id}::uuid`
+  return row?.customer ?? null
+}
+
+export async function listCustomers(
+  db: Db,
+  asked: { q?: string | undefined; after?: string | undefined; limit?: number | undefined },
+  zone: string,
+): Promise<{ rows: Customer[]; next: string | null }> {
+  const after = idCursor(asked.after)
+  const like = findWords(asked.q ?? '').map((word) => `%${word}%`)
+  const rows = await db.prisma.$queryRaw<{ customer: Customer }[]>`
+    SELECT ${customerJson(zone)} AS customer FROM customer c
+    WHERE c.find_text LIKE ALL (${like}::text[])
+      AND (${after}::uuid IS NULL OR (c.find_text, c.id) > (SELECT seen.find_text, seen.id FROM customer seen WHERE seen.id = ${after}::uuid))
+    ORDER BY c.find_text, c.id LIMIT ${pageLength(asked.limit) + 1}`
+  return pageFrom(
+    rows.map((row) => row.customer),
+    asked.limit,
+    (row) => row.id,
+  )
+}
+
+/** Adds a customer as the counter typed them, and answers the id. */
+export async function addCustomer(act: Act, wanted: CustomerNew): Promise<string> {
+  const { id, name, phone, mail, address, hearBy, note } = wanted
+  const columns: CustomerColumns = {
+    name,
+    phone: phone ?? null,
+    mail: mail ?? null,
+    hearBy: hearBy ?? firstWay({ phone, mail }),
+    address: textOrNull(address),
+    note: textOrNull(note),
+  }
+  const made = await act.tx.customer.create({
+    data: { ...columns, findText: findTextOf(columns), createdAt: act.now, ...(id === undefined ? {} : { id }) },
+    select: { id: true },
+  })
+  act.note('add customer', 'customer', made.id, { after: columns })
+  return made.id
+}
+
+/** Without a word about how they want to hear from us: the way they gave. */
+function firstWay(given: { phone: string | undefined; mail: string | undefined }): string {
+  if (given.phone !== undefined) return 'phone'
+  return given.mail === undefined ? 'post' : 'mail'
+}
+
+export function textOrNull(text: string | null | undefined): string | null {
+  return text === undefined || text === null || text.trim() === '' ? null : text
+}
+
+export async function readCustomerColumns(tx: Tx, id: string): Promise<(CustomerColumns & { version: number }) | null> {
+  return tx.customer.findUnique({
+    where: { id },
+    select: { name: true, phone: true, mail: true, hearBy: true, address: true, note: true, version: true },
+  })
+}
+
+/** Writes the changed columns over the version that was seen. */
+export async function changeCustomer(act: Act, id: string, expected: number, columns: CustomerColumns): Promise<void> {
+  const { count } = await act.tx.customer.updateMany({
+    where: { id, version: expected },
+    data: { ...columns, findText: findTextOf(columns), version: { increment: 1 } },
+  })
+  if (count === 1) return
+  const now = await act.tx.customer.findUniqueOrThrow({ where: { id }, select: { version: true } })
+  mustStandAt(now.version, expected)
+}

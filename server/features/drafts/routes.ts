@@ -1,0 +1,38 @@
+import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
+import { z } from 'zod'
+import { problemResponses } from '#contract/errors.ts'
+import { draft, draftParams, draftSave } from '#contract/jobs.ts'
+import { notFound } from '#server/plugins/errors.ts'
+import { write } from '#server/plugins/idempotency.ts'
+import { dropDraft, keepDraft, readDraft } from './store.ts'
+
+/** Forms left half way. A draft belongs to one person, has no version and is no part of the record. */
+export const draftRoutes: FastifyPluginAsyncZod = async (app) => {
+  app.get(
+    '/drafts/:form',
+    { schema: { summary: 'Own draft of a form', params: draftParams, response: { 200: draft, ...problemResponses } } },
+    async (request) => {
+      const found = await readDraft(app.db, request.caller().id, request.params.form)
+      if (!found) throw notFound('A draft of this form')
+      return found
+    },
+  )
+  app.put(
+    '/drafts/:form',
+    {
+      schema: { summary: 'Keep own draft of a form', params: draftParams, body: draftSave, response: { 200: draft, ...problemResponses } },
+    },
+    (request, reply) => write(app, request, reply, 200, (act) => keepDraft(act, request.params.form, request.body.data)),
+  )
+  app.delete(
+    '/drafts/:form',
+    { schema: { summary: 'Throw own draft away', params: draftParams, response: { 204: z.null(), ...problemResponses } } },
+    async (request, reply) => {
+      await write(app, request, reply, 204, async (act) => {
+        await dropDraft(act, request.params.form)
+        return null
+      })
+      return reply.send(null)
+    },
+  )
+}

@@ -1,0 +1,81 @@
+import type { z } from 'zod'
+import type { Measurement, MeasurementNew, strike } from '#contract/measurements.ts'
+import { type RunoutFigures, runoutFigures } from '#core/bench/runout-set.ts'
+import { hiddenSets } from '#core/bench/second-check.ts'
+import { addEvent, momentOf } from '#server/features/events/store.ts'
+import { readInstrument } from '#server/features/instruments/store.ts'
+import * as readings from '#server/features/readings/store.ts'
+import { readSettings } from '#server/features/settings/store.ts'
+import type { Act } from '#server/plugins/act.ts'
+import { fieldFault, notFound, Problem } from '#server/plugins/errors.ts'
+import { doneAt } from '#server/plugins/moments.ts'
+import { shopDay } from '#server/plugins/shop-day.ts'
+import { checkedValues } from './check-readings.ts'
+import { mustFitTheJob } from './fits-the-job.ts'
+import type { JobBench } from './held.ts'
+import { readWords, struckWords } from './reading-words.ts'
+import { openBench } from './store.ts'
+
+/** Without a named dial a hundredth one is taken, the commonest of the bench. */
+const USUAL_DIAL_STEP_MM = 0.01
+const COARSEST_DIAL_MM = 0.1
+
+/** Writes a set of readings down as it was taken; of a runout set it is worked out at once what it comes to. */
+export async function takeReadings(act: Act, jobId: string, wanted: MeasurementNew): Promise<Measurement> {
+  const held = await openBench(act, jobId)
+  const set = { ...wanted, values: checkedValues(wanted) }
+  const stepMm = await stepOf(act, set)
+  mustFitTheJob(held, set, act.by, doneAt({ occurredAt: momentOf(act, set.occurredAt), recordedAt: act.now }))
+  const { shown } = await readings.addSet(act, jobId, set, figuresOf(held, set, stepMm))
+  await addEvent(act, jobId, { kind: 'read', says: readWords(set), occurredAt: set.occurredAt, data: { measurementId: shown.id } })
+  act.note('take readings', 'measurement', shown.id, { after: shown })
+  return shown
+}
+
+/** What the sums make of a runout set, from the figures as the book keeps them. */
+function figuresOf(held: JobBench, set: MeasurementNew, dialStepMm: number): RunoutFigures | null {
+  if (set.kind !== 'runout' || set.setup === undefined || set.values.length === 0) return null
+  const { surfaceLeft: _left, surfaceRight: _right, ...setUp } = set.setup
+  const values = set.values.map(({ place, atDeg, mm }) => ({
+    place,
+    mm: kept(mm, 5),
+    ...(atDeg === undefined ? {} : { atDeg: kept(atDeg, 4) }),
+  }))
+  return runoutFigures({ values, setUp, dialStepMm, sheet: held.sheet, shopLimitMm: held.record.settings.houseLimitMm })
+}
+
+function kept(value: number, decimals: number): number {
+  return Number(value.toFixed(decimals))
+}
+
+async function stepOf(act: Act, set: MeasurementNew): Promise<number> {
+  if (set.instrumentId === undefined) return USUAL_DIAL_STEP_MM
+  const { zone } = await readSettings(act.tx)
+  const instrument = await readInstrument(act.tx, set.instrumentId, shopDay(act.now, zone))
+  if (!instrument) throw fieldFault('/instrumentId', 'unknown', 'This instrument is not in the book.')
+  if (instrument.ended) throw fieldFault('/instrumentId', 'ended', `${instrument.name} is used no more. Take another.`)
+  if (set.kind === 'runout' && (instrument.kind !== 'dial' || instrument.stepMm > COARSEST_DIAL_MM))
+    throw fieldFault('/instrumentId', 'no-dial', 'Runout is read with a dial of a tenth or finer.')
+  return instrument.stepMm
+}
+
+/** Strikes a set out, with a reason; it stays in the book. */
+export async function strikeReadings(act: Act, id: string, wanted: z.infer<typeof strike>): Promise<Measurement> {
+  const found = await readings.readSet(act.tx, id)
+  if (!found) throw notFound('This set of readings')
+  const held = await openBench(act, found.jobId)
+  if (hiddenSets(held.record, act.by.id).has(id))
+    throw new Problem('conflict-state', 'This reading is kept from you until the second is in. Whoever took it strikes it out.')
+  if (!(await readings.strikeSet(act, id, wanted.because))) throw new Problem('conflict-state', 'It is struck out already.')
+  const after = await readings.readSet(act.tx, id)
+  if (!after) throw notFound('This set of readings')
+  await addEvent(act, found.jobId, {
+    kind: 'struck',
+    says: struckWords(found.shown, wanted.because),
+    id: wanted.id,
+    occurredAt: wanted.occurredAt,
+    data: { measurementId: id },
+  })
+  act.note('strike out readings', 'measurement', id, { before: found.shown, reason: wanted.because })
+  return after.shown
+}

@@ -1,0 +1,30 @@
+import type { JobRecord } from '#core/bench/job-record.ts'
+import type { EngineSheet } from '#core/bench/limits-at-dial.ts'
+import type { JobKind, JobState } from '#core/steps.ts'
+import type { KitOfJob } from '#server/features/kits/store.ts'
+import type { KeptPressing, KeptWeld } from '#server/features/pressings/store.ts'
+import type { KeptReadings } from '#server/features/readings/store.ts'
+import type { KeptMove } from '#server/features/truing/store.ts'
+
+/** Everything that the bench knows of one job: as the gates ask for it, and as the wire shows it when nothing is hidden. */
+export interface JobBench {
+  id: string
+  tag: string
+  kind: JobKind
+  state: JobState
+  crankId: string
+  engineId: string
+  sheet: EngineSheet
+  record: JobRecord
+  sets: KeptReadings[]
+  pressings: KeptPressing[]
+  welds: KeptWeld[]
+  moves: KeptMove[]
+  kit: KitOfJob | null
+  /** When the present stretch of truing began: the last time it was called together, or else pressed apart, or else booked. */
+  truingSince: string
+  /** Passes given since the last step back. */
+  passes: { code: string; reason: string; at: string }[]
+  /** Where it stood before it was given back or scrapped; null where it was not. */
+  endedFrom: JobState | null
+}

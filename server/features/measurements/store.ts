@@ -1,0 +1,174 @@
+import type { Bench } from '#contract/measurements.ts'
+import type { JobRecord } from '#core/bench/job-record.ts'
+import { lastPressedAt } from '#core/bench/parting.ts'
+import { doneWord, isEnd, type JobKind, type JobState, PATHS } from '#core/steps.ts'
+import { Prisma } from '#prisma/client/client.ts'
+import { standingFigures } from '#server/features/engines/store.ts'
+import { lockJob } from '#server/features/jobs/store.ts'
+import { kitOf } from '#server/features/kits/store.ts'
+import { OWES } from '#server/features/money/store.ts'
+import { readPressings, readWelds } from '#server/features/pressings/store.ts'
+import { readSets } from '#server/features/readings/store.ts'
+import { readSettings } from '#server/features/settings/store.ts'
+import { readMoves } from '#server/features/truing/store.ts'
+import type { Act } from '#server/plugins/act.ts'
+import type { Db, Tx } from '#server/plugins/database.ts'
+import { notFound, Problem } from '#server/plugins/errors.ts'
+import { dateColumn, shopDay } from '#server/plugins/shop-day.ts'
+import { benchAnswer } from './answer.ts'
+import type { JobBench } from './held.ts'
+
+interface Head {
+  tag: string
+  kind: JobKind
+  state: JobState
+  whyNow: JobRecord['whyNow']
+  oilHole: JobRecord['oilHole']
+  crankId: string
+  engineId: string
+  quoteVersion: number | null
+  yes: { version: number; by: string; how: string } | null
+  certificateAt: Date | null
+  boxItems: { came: number; back: number; why?: string }[] | null
+  ownersWord: string | null
+  owes: number | null
+  steps: { step: JobState; at: string; undoneAt: string | null }[]
+  passes: { code: string; reason: string; at: string }[] | null
+}
+
+/** A certificate that is void or replaced does not stand. */
+const STANDING_CERTIFICATE = Prisma.sql`(SELECT c.issued_at FROM certificate c WHERE c.job_id = j.id
+  AND NOT EXISTS (SELECT 1 FROM certificate_void v WHERE v.certificate_id = c.id)
+  AND NOT EXISTS (SELECT 1 FROM certificate n WHERE n.replaces_id = c.id) ORDER BY c.number DESC LIMIT 1)`
+
+async function readHead(db: Tx | Db['prisma'], jobId: string): Promise<Head | null> {
+  const [row] = await db.$queryRaw<Head[]>`
+    SELECT j.tag, j.kind, j.state, j.why_now AS "whyNow", j.oil_hole AS "oilHole", j.crank_id AS "crankId", k.engine_id AS "engineId",
+      (SELECT max(q.version) FROM quote q WHERE q.job_id = j.id) AS "quoteVersion",
+      (SELECT json_build_object('version', q.version, 'by', q.yes_by, 'how', q.yes_how) FROM quote q
+       WHERE q.job_id = j.id AND q.yes_at IS NOT NULL ORDER BY q.version DESC LIMIT 1) AS yes,
+      ${STANDING_CERTIFICATE} AS "certificateAt", b.items AS "boxItems", b.owners_word AS "ownersWord", ${OWES}::float8 AS owes,
+      (SELECT json_agg(json_build_object('step', s.step, 'at', s.at, 'undoneAt', s.undone_at) ORDER BY s.at, s.id)
+       FROM job_step s WHERE s.job_id = j.id) AS steps,
+      (SELECT json_agg(json_build_object('code', p.code, 'reason', p.reason, 'at', p.at) ORDER BY p.at, p.id) FROM job_pass p
+       WHERE p.job_id = j.id AND p.at > coalesce((SELECT max(s.undone_at) FROM job_step s WHERE s.job_id = j.id), '-infinity')) AS passes
+    FROM job j JOIN crank k ON k.id = j.crank_id LEFT JOIN box b ON b.job_id = j.id WHERE j.id = ${jobId}::uuid`
+  return row ?? null
+}
+
+/** Names of the instruments that stand in unstruck sets of a job and whose check was due before this day. */
+async function overdueOn(db: Tx | Db['prisma'], jobId: string, today: string): Promise<string[]> {
+  const rows = await db.$queryRaw<{ name: string }[]>`
+    SELECT DISTINCT i.name FROM measurement m JOIN instrument i ON i.id = m.instrument_id
+    WHERE m.job_id = ${jobId}::uuid AND m.struck_at IS NULL AND i.due_on < ${dateColumn(today)}::date ORDER BY i.name`
+  return rows.map((row) => row.name)
+}
+
+export type { JobBench } from './held.ts'
+
+/**
+ * Everything that the bench knows of a job; null where there is no such job. now says which instruments are overdue, and
+ * may be null where nobody asks for that.
+ */
+export async function readJobBench(db: Tx | Db['prisma'], jobId: string, now: Date | null): Promise<JobBench | null> {
+  const head = await readHead(db, jobId)
+  if (head === null) return null
+  const { zone, samePersonMayCheck, scrapFloorFactor, houseLimitMm } = await readSettings(db)
+  const sheet = await standingFigures(db, head.engineId)
+  const sets = await readSets(db, jobId)
+  const pressings = await readPressings(db, jobId)
+  const welds = await readWelds(db, jobId)
+  const moves = await readMoves(db, jobId)
+  const kit = await kitOf(db, jobId)
+  const { kind, state, whyNow, oilHole, quoteVersion } = head
+  const record: JobRecord = {
+    kind,
+    state,
+    whyNow,
+    oilHole,
+    sets: sets.map((kept) => kept.set),
+    pressings: pressings.map((kept) => kept.done),
+    moves: moves.map(({ shown, doneAt }) => ({ action: shown.action, doneAt })),
+    welds,
+    kitLot: kit?.lot ?? null,
+    sheet,
+    quote: quoteVersion === null ? null : { version: quoteVersion, yes: head.yes },
+    overdueInstruments: now === null ? [] : await overdueOn(db, jobId, shopDay(now, zone)),
+    certificate: head.certificateAt && { madeAt: head.certificateAt.toISOString() },
+    box: head.boxItems && { isComplete: isBoxComplete(head.boxItems), ownersWord: head.ownersWord },
+    paid: (head.owes ?? 0) === 0,
+    awaitedSecond: spansOf(head, stepBeforeSigned(kind)),
+    settings: { samePersonMayCheck, scrapFloorFactor, houseLimitMm },
+  }
+  return {
+    id: jobId,
+    tag: head.tag,
+    kind,
+    state,
+    crankId: head.crankId,
+    engineId: head.engineId,
+    sheet,
+    record,
+    sets,
+    pressings,
+    welds,
+    moves,
+    kit,
+    truingSince: truingSince(head, record),
+    passes: (head.passes ?? []).map((pass) => ({ ...pass, at: asInstant(pass.at) })),
+    endedFrom: isEnd(state) ? (head.steps.findLast((one) => one.undoneAt === null && !isEnd(one.step))?.step ?? null) : null,
+  }
+}
+
+/** The bench of a job, whatever its state, locked until the end of the act. */
+export async function lockedBench(act: Act, jobId: string): Promise<JobBench> {
+  const held = (await lockJob(act.tx, jobId)) && (await readJobBench(act.tx, jobId, act.now))
+  if (!held) throw notFound('This job')
+  return held
+}
+
+/** The bench of a job that is still worked on, locked until the end of the act; what is signed stands as its paper says. */
+export async function openBench(act: Act, jobId: string): Promise<JobBench> {
+  const held = await lockedBench(act, jobId)
+  if (held.state === 'signed')
+    throw new Problem('conflict-state', `${held.tag} is signed, and its paper says what was read. The owner takes it a step back first.`)
+  if (held.state === 'gone' || isEnd(held.state))
+    throw new Problem('conflict-state', `${held.tag} is ${doneWord(held.state)}: nothing is done on it at the bench any more.`)
+  return held
+}
+
+/**
+ * Everything measured on a job and what it comes to, as this person may see it. Without a person, as somebody sees it who
+ * took none of the readings: while a second reading is waited for, the first is hidden.
+ */
+export async function readBench(db: Tx | Db['prisma'], jobId: string, viewerId: string | null = null): Promise<Bench> {
+  const held = await readJobBench(db, jobId, null)
+  if (held === null) throw notFound('This job')
+  return benchAnswer(held, viewerId)
+}
+
+function isBoxComplete(items: readonly { came: number; back: number; why?: string }[]): boolean {
+  return items.every((item) => item.back >= item.came || (item.why ?? '').trim() !== '')
+}
+
+function stepBeforeSigned(kind: JobKind): JobState {
+  const path = PATHS[kind]
+  return path[path.indexOf('signed') - 1]!
+}
+
+function spansOf(head: Head, step: JobState): JobRecord['awaitedSecond'] {
+  return head.steps
+    .filter((one) => one.step === step)
+    .map(({ at, undoneAt }) => ({ from: asInstant(at), until: undoneAt === null ? null : asInstant(undoneAt) }))
+}
+
+function truingSince(head: Head, record: JobRecord): string {
+  const together = head.steps.findLast((one) => one.step === 'together' && one.undoneAt === null)
+  if (together !== undefined) return asInstant(together.at)
+  const partings = record.pressings.filter((pressing) => pressing.direction === 'apart')
+  return lastPressedAt(partings) ?? asInstant(head.steps[0]!.at)
+}
+
+function asInstant(text: string): string {
+  return new Date(text).toISOString()
+}

@@ -1,0 +1,57 @@
+import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
+import { problemResponses } from '#contract/errors.ts'
+import { oilHole, oilHoleSeen, pressing, pressingNew, strike, weld, weldNew } from '#contract/measurements.ts'
+import { idParams } from '#contract/primitives.ts'
+import { write } from '#server/plugins/idempotency.ts'
+import { lookAtOilHole, pressWeb, strikePressing, weldPin } from './commands.ts'
+
+export const pressingRoutes: FastifyPluginAsyncZod = async (app) => {
+  app.post(
+    '/jobs/:id/pressings',
+    {
+      schema: {
+        summary: 'Write down one web pressed apart or together, with the peak of the gauge and what was seen of it',
+        params: idParams,
+        body: pressingNew,
+        response: { 201: pressing, ...problemResponses },
+      },
+    },
+    (request, reply) => write(app, request, reply, 201, (act) => pressWeb(act, request.params.id, request.body)),
+  )
+  app.post(
+    '/pressings/:id/strike',
+    {
+      schema: {
+        summary: 'Strike a pressing out, with a reason',
+        params: idParams,
+        body: strike,
+        response: { 200: pressing, ...problemResponses },
+      },
+    },
+    (request, reply) => write(app, request, reply, 200, (act) => strikePressing(act, request.params.id, request.body)),
+  )
+  app.post(
+    '/jobs/:id/oil-hole',
+    {
+      schema: {
+        summary: 'Say whether the oil hole of the pin is open',
+        params: idParams,
+        body: oilHole,
+        response: { 200: oilHoleSeen, ...problemResponses },
+      },
+    },
+    (request, reply) => write(app, request, reply, 200, (act) => lookAtOilHole(act, request.params.id, request.body)),
+  )
+  app.post(
+    '/jobs/:id/welds',
+    {
+      schema: {
+        summary: 'Write a weld down; a crank that was true goes back a step until it is read again cold',
+        params: idParams,
+        body: weldNew,
+        response: { 201: weld, ...problemResponses },
+      },
+    },
+    (request, reply) => write(app, request, reply, 201, (act) => weldPin(act, request.params.id, request.body)),
+  )
+}

@@ -1,0 +1,168 @@
+import type { z } from 'zod'
+import type { PressingNew, pressing, weld, weldNew } from '#contract/measurements.ts'
+import type { PressingDone } from '#core/bench/parting.ts'
+import { Prisma } from '#prisma/client/client.ts'
+import { momentOf } from '#server/features/events/store.ts'
+import type { Act } from '#server/plugins/act.ts'
+import type { Db, Tx } from '#server/plugins/database.ts'
+import { doneAt } from '#server/plugins/moments.ts'
+
+export type PressingShown = z.infer<typeof pressing>
+export type WeldShown = z.infer<typeof weld>
+
+/** A pressing twice: as the gates take it, and as the wire shows it. */
+export interface KeptPressing {
+  jobId: string
+  done: PressingDone
+  shown: PressingShown
+}
+
+interface Row extends Omit<PressingDone, 'doneAt' | 'isStruck'> {
+  id: string
+  jobId: string
+  lubricant: string | null
+  note: string | null
+  by: string
+  occurredAt: Date
+  recordedAt: Date
+  struckAt: Date | null
+  struckBy: string | null
+  struckBecause: string | null
+}
+
+const PRESSINGS = Prisma.sql`
+  SELECT r.id, r.job_id AS "jobId", r.direction, r.side, r.peak_tonnes::float8 AS "peakTonnes", r.not_read_because AS "notReadBecause",
+    r.lubricant, r.galling, r.crack, r.web_mark AS "webMark", r.note, p.name AS by, r.occurred_at AS "occurredAt",
+    r.recorded_at AS "recordedAt", r.struck_at AS "struckAt", s.name AS "struckBy", r.struck_because AS "struckBecause"
+  FROM pressing r JOIN person p ON p.id = r.person_id LEFT JOIN person s ON s.id = r.struck_by_id`
+
+/** All pressings of a job in the order in which they were written down, struck-out ones too. */
+export async function readPressings(db: Tx | Db['prisma'], jobId: string): Promise<KeptPressing[]> {
+  const rows = await db.$queryRaw<Row[]>`${PRESSINGS} WHERE r.job_id = ${jobId}::uuid ORDER BY r.recorded_at, r.id`
+  return rows.map(asKept)
+}
+
+export async function readPressing(db: Tx | Db['prisma'], id: string): Promise<KeptPressing | null> {
+  const [row] = await db.$queryRaw<Row[]>`${PRESSINGS} WHERE r.id = ${id}::uuid`
+  return row === undefined ? null : asKept(row)
+}
+
+function asKept(row: Row): KeptPressing {
+  const { id, jobId, lubricant, note, by, occurredAt, recordedAt: _recordedAt, struckAt, struckBy, struckBecause, ...pressed } = row
+  const { direction, side, peakTonnes, notReadBecause, galling, crack, webMark } = pressed
+  const shown: PressingShown = {
+    id,
+    direction,
+    side,
+    ...(peakTonnes === null ? {} : { peakTonnes }),
+    ...(notReadBecause === null ? {} : { notReadBecause }),
+    ...(lubricant === null ? {} : { lubricant }),
+    ...(galling === null ? {} : { galling }),
+    ...(crack === null ? {} : { crack }),
+    ...(webMark === null ? {} : { webMark }),
+    ...(note === null ? {} : { note }),
+    by,
+    occurredAt: occurredAt.toISOString(),
+    ...(struckAt === null || struckBecause === null
+      ? {}
+      : { struck: { by: struckBy ?? '', at: struckAt.toISOString(), because: struckBecause } }),
+  }
+  return { jobId, done: { ...pressed, doneAt: doneAt(row), isStruck: struckAt !== null }, shown }
+}
+
+export async function addPressing(act: Act, job: { id: string; crankId: string }, done: PressingNew): Promise<KeptPressing> {
+  const { id, occurredAt, peakTonnes, notReadBecause, lubricant, galling, crack, webMark, note, ...rest } = done
+  const made = await act.tx.pressing.create({
+    data: {
+      ...rest,
+      jobId: job.id,
+      crankId: job.crankId,
+      peakTonnes: peakTonnes ?? null,
+      notReadBecause: notReadBecause ?? null,
+      lubricant: lubricant ?? null,
+      galling: galling ?? null,
+      crack: crack ?? null,
+      webMark: webMark ?? null,
+      note: note ?? null,
+      personId: act.by.id,
+      occurredAt: momentOf(act, occurredAt),
+      recordedAt: act.now,
+      ...(id === undefined ? {} : { id }),
+    },
+    select: { id: true },
+  })
+  const kept = await readPressing(act.tx, made.id)
+  if (!kept) throw new Error('a pressing that was just written is not there')
+  return kept
+}
+
+/** Strikes a pressing out; false where it was struck out before. */
+export async function strikePressing(act: Act, id: string, because: string): Promise<boolean> {
+  const { count } = await act.tx.pressing.updateMany({
+    where: { id, struckAt: null },
+    data: { struckAt: act.now, struckById: act.by.id, struckBecause: because },
+  })
+  return count === 1
+}
+
+/** How often each web of a crank was pressed together here, over all its jobs. */
+export async function pressedTogether(db: Tx | Db['prisma'], crankId: string): Promise<{ left: number; right: number }> {
+  const rows = await db.pressing.groupBy({
+    by: ['side'],
+    where: { crankId, direction: 'together', struckAt: null },
+    _count: { id: true },
+  })
+  const count = (side: string) => rows.find((row) => row.side === side)?._count.id ?? 0
+  return { left: count('left'), right: count('right') }
+}
+
+export async function setOilHole(act: Act, jobId: string, oilHole: 'open' | 'masked' | 'none'): Promise<void> {
+  await act.tx.job.update({ where: { id: jobId }, data: { oilHole, version: { increment: 1 } }, select: { id: true } })
+}
+
+// ---- welds -----------------------------------------------------------------------------------------------------------
+
+export interface KeptWeld {
+  doneAt: string
+  shown: WeldShown
+}
+
+export async function readWelds(db: Tx | Db['prisma'], jobId: string): Promise<KeptWeld[]> {
+  const rows = await db.$queryRaw<
+    { id: string; filler: string | null; amps: number | null; note: string | null; by: string; occurredAt: Date; recordedAt: Date }[]
+  >`SELECT w.id, w.filler, w.amps, w.note, p.name AS by, w.occurred_at AS "occurredAt", w.recorded_at AS "recordedAt"
+    FROM weld w JOIN person p ON p.id = w.person_id WHERE w.job_id = ${jobId}::uuid ORDER BY w.recorded_at, w.id`
+  return rows.map(({ id, filler, amps, note, by, occurredAt, recordedAt }) => ({
+    doneAt: doneAt({ occurredAt, recordedAt }),
+    shown: {
+      id,
+      ...(filler === null ? {} : { filler }),
+      ...(amps === null ? {} : { amps }),
+      ...(note === null ? {} : { note }),
+      by,
+      occurredAt: occurredAt.toISOString(),
+    },
+  }))
+}
+
+/** Writes a weld down and marks the crank as welded for good. */
+export async function addWeld(act: Act, job: { id: string; crankId: string }, done: z.infer<typeof weldNew>): Promise<WeldShown> {
+  const { id, occurredAt, filler, amps, note } = done
+  const made = await act.tx.weld.create({
+    data: {
+      jobId: job.id,
+      filler: filler ?? null,
+      amps: amps ?? null,
+      note: note ?? null,
+      personId: act.by.id,
+      occurredAt: momentOf(act, occurredAt),
+      recordedAt: act.now,
+      ...(id === undefined ? {} : { id }),
+    },
+    select: { id: true },
+  })
+  await act.tx.crank.updateMany({ where: { id: job.crankId, welded: false }, data: { welded: true, version: { increment: 1 } } })
+  const kept = (await readWelds(act.tx, job.id)).find((one) => one.shown.id === made.id)
+  if (!kept) throw new Error('a weld that was just written is not there')
+  return kept.shown
+}

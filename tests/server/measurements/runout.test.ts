@@ -1,0 +1,147 @@
+import { describe, expect, test } from 'vitest'
+import type { Job } from '#contract/jobs.ts'
+import type { RunoutFigures, RunoutSetup } from '#contract/measurements.ts'
+import { startApp } from '#tests/support/app.ts'
+import { handsOf, SET_UP, turnOf } from '#tests/support/bench-factories.ts'
+import { addEngine, bookJob } from '#tests/support/factories.ts'
+
+const it = await startApp()
+const h = await handsOf(it)
+
+async function read(job: Job, body: object) {
+  it.clock.pass(1)
+  return h.bench.post(`/api/jobs/${job.id}/measurements`, {
+    kind: 'runout',
+    phase: 'received',
+    setup: SET_UP,
+    instrumentId: h.dial.id,
+    ...body,
+  })
+}
+
+async function figures(job: Job, body: object): Promise<RunoutFigures> {
+  const answer = await read(job, body)
+  expect(answer.status, JSON.stringify(answer.body)).toBe(201)
+  return answer.body.runout
+}
+
+describe('what a runout set comes to', () => {
+  test('both ends, the faults behind them, give or take, limits and verdicts, with the methods', async () => {
+    const job = await bookJob(it)
+    const worked = await figures(job, { values: turnOf({ swingMm: 0.12 }) })
+    // A pure swing e reads 2·p·e/S left and 2·q·e/S right: S 88, p 45, q 50 (rigid halves).
+    expect(worked.left?.tirMm).toBeCloseTo((2 * 45 * 0.12) / 88, 2)
+    expect(worked.right?.tirMm).toBeCloseTo((2 * 50 * 0.12) / 88, 2)
+    expect(worked.sum).toMatchObject({ verdict: 'swing', moves: [{ action: 'strike', half: 'right', atDeg: 90 }] })
+    expect(worked.closes).toEqual({ leftMm: 0, rightMm: 0, agree: true })
+    // Table figure of a 0.001 dial on bare seats (common practice, no source).
+    expect(worked.giveOrTake).toEqual({ leftMm: 0.005, rightMm: 0.005 })
+    expect(worked.limits).toEqual({ leftMm: 0.02, rightMm: 0.02, makerLeftMm: 0.03, makerRightMm: 0.03, atStatedPlace: true })
+    expect(worked.verdicts).toEqual({ left: 'over', right: 'over' })
+    expect(worked.method).toEqual({ name: expect.any(String), version: '1' })
+    const kept = await h.bench.get(`/api/jobs/${job.id}/measurements`).expect(200)
+    expect(kept.body.measurements[0].runout).toEqual(worked)
+  })
+
+  test.each([
+    [0.005, true],
+    [0.0051, false],
+    [-0.005, true],
+  ])('12 read again off by %s repeats: %s', async (byMm, agree) => {
+    const values = turnOf({ swingMm: 0.05 }).map((value) => (value.place === 'left-again' ? { ...value, mm: byMm } : value))
+    const worked = await figures(await bookJob(it), { values })
+    expect(worked.closes).toMatchObject({ leftMm: byMm, agree })
+  })
+
+  test('12 not read again repeats nothing', async () => {
+    const values = turnOf({ swingMm: 0.05 }).filter((value) => value.place !== 'right-again')
+    expect((await figures(await bookJob(it), { values })).closes).toEqual({ leftMm: 0, agree: false })
+  })
+
+  test('a limit is carried to a dial further out on the same supports, in proportion', async () => {
+    const setup = { ...SET_UP, dialLeftMm: 90 }
+    const worked = await figures(await bookJob(it), { setup, values: turnOf({ swingMm: 0.01 }, setup) })
+    expect(worked.limits).toMatchObject({ leftMm: 0.04, rightMm: 0.02, makerLeftMm: 0.06, atStatedPlace: true })
+  })
+
+  test.each<[string, Partial<RunoutSetup>]>([
+    ['on other supports', { supportLeftMm: 50 }],
+    ['in the cases', { held: 'cases' }],
+    ['with the dial on the other side of the support', { dialRightMm: -50 }],
+  ])('is not to be compared %s', async (_how, change) => {
+    const setup = { ...SET_UP, ...change }
+    const worked = await figures(await bookJob(it), { setup, values: turnOf({ swingMm: 0.01 }, setup) })
+    expect(worked.limits.atStatedPlace).toBe(false)
+    expect(worked.verdicts.right).toBeUndefined()
+    expect(worked.sum?.verdict).toBe('swing')
+  })
+
+  test('on bearings it is worth less, by the table (common practice, no source)', async () => {
+    const worked = await figures(await bookJob(it), { setup: { ...SET_UP, held: 'v-blocks-bearings' }, values: turnOf({ swingMm: 0.01 }) })
+    expect(worked.giveOrTake).toEqual({ leftMm: 0.017, rightMm: 0.017 })
+    expect(worked.verdicts).toEqual({ left: 'in-the-doubt-band', right: 'in-the-doubt-band' })
+  })
+
+  test('with one main held in a lathe only the swing is said, of the other end alone', async () => {
+    const setup = { ...SET_UP, held: 'lathe-left' as const }
+    const values = turnOf({ swingMm: 0.05 }).filter((value) => value.place.startsWith('right'))
+    const worked = await figures(await bookJob(it), { setup, values })
+    expect(worked.sum?.faults).toEqual({ swingMm: expect.any(Number) })
+    expect(worked.left).toBeUndefined()
+    expect(worked.limits.atStatedPlace).toBe(false)
+    const wrongEnd = await read(await bookJob(it), { setup, values: turnOf({ swingMm: 0.05 }) })
+    expect(wrongEnd.body.errors).toEqual([expect.objectContaining({ code: 'held-end' })])
+  })
+
+  test('one end alone swings, and no sum is made of it', async () => {
+    const values = turnOf({ swingMm: 0.05 }).filter((value) => value.place.startsWith('left'))
+    const worked = await figures(await bookJob(it), { values })
+    expect(worked.left?.tirMm).toBeCloseTo(0.051, 3)
+    expect(worked).not.toHaveProperty('sum')
+    expect(worked).not.toHaveProperty('refused')
+  })
+
+  test('a sheet without a stroke or places says so, and the swings stand', async () => {
+    const engine = await addEngine(it, { figuresMm: { strokeMm: null, supportLeftMm: null } })
+    const worked = await figures(await bookJob(it, { engineId: engine.id }), { values: turnOf({ swingMm: 0.05 }) })
+    expect(worked.refused).toContain('no stroke')
+    expect(worked.left?.tirMm).toBeCloseTo(0.051, 3)
+    expect(worked.limits).toEqual({ atStatedPlace: false })
+  })
+
+  test('a full swing and its high spot may stand for the turn of an end', async () => {
+    const values = [
+      { place: 'left-swing', atDeg: 90, mm: 0.09 },
+      { place: 'right-swing', atDeg: 270, mm: 0.1 },
+    ]
+    const worked = await figures(await bookJob(it), { values })
+    expect(worked.left).toEqual({ tirMm: 0.09, highAtDeg: 90 })
+    expect(worked.closes.agree).toBe(true)
+    expect(worked.sum).toMatchObject({ verdict: 'swing' })
+  })
+})
+
+describe('a turn of the dial is refused', () => {
+  const left = (atDeg: number, mm: number) => ({ place: 'left', atDeg, mm })
+  test.each([
+    ['without its set-up', { setup: undefined, values: turnOf({}) }, '/setup'],
+    ['with a dial on its support', { setup: { ...SET_UP, dialLeftMm: 0 }, values: turnOf({}) }, '/setup/dialLeftMm'],
+    ['without a mark', { values: [{ place: 'left', mm: 0 }] }, '/values/0/atDeg'],
+    ['read again that was not read first', { values: [left(90, 0), { place: 'left-again', mm: 0 }] }, '/values/1/place'],
+    ['read again at another mark', { values: [left(0, 0), { place: 'left-again', atDeg: 90, mm: 0 }] }, '/values/1/atDeg'],
+    ['both ways at once', { values: [left(0, 0), { place: 'left-swing', atDeg: 0, mm: 0.1 }] }, '/values/1/place'],
+    ['of the parts of a kit', { phase: 'kit', values: turnOf({}) }, '/phase'],
+  ])('%s', async (_what, body, pointer) => {
+    const answer = await read(await bookJob(it), body)
+    expect(answer.status).toBe(400)
+    expect(answer.body.errors.map((error: { pointer: string }) => error.pointer)).toContain(pointer)
+  })
+
+  test('too few marks are kept, and the sum says why it could not be done', async () => {
+    const values = [left(0, 0), left(90, 0.05), ...turnOf({ swingMm: 0.05 }).filter((value) => value.place.startsWith('right'))]
+    const worked = await figures(await bookJob(it), { values })
+    expect(worked.refused).toMatch(/^Left end: Read at three different marks/)
+    expect(worked.left).toBeUndefined()
+    expect(worked.right?.tirMm).toBeCloseTo(0.057, 3)
+  })
+})

@@ -1,0 +1,47 @@
+import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
+import { type CustomerChange, type CustomerNew, customer, customerPage } from '#contract/customers.ts'
+import { get, patch, post } from '#web/lib/http.ts'
+import { useAct } from '#web/lib/use-act.ts'
+
+const OFFERS = 6
+
+export function customerListQuery(typed: string) {
+  return infiniteQueryOptions({
+    queryKey: ['customers', 'list', typed],
+    queryFn: ({ pageParam, signal }) =>
+      get('/api/customers', customerPage, { signal, query: { q: typed === '' ? undefined : typed, after: pageParam } }),
+    initialPageParam: undefined as string | undefined,
+    getNextPageParam: (last) => last.next ?? undefined,
+    placeholderData: keepPreviousData,
+  })
+}
+
+/** The few that fit what is being typed. */
+export function customerOffersQuery(typed: string) {
+  return queryOptions({
+    queryKey: ['customers', 'offers', typed],
+    queryFn: ({ signal }) => get('/api/customers', customerPage, { signal, query: { q: typed, limit: OFFERS } }),
+    enabled: typed !== '',
+    placeholderData: keepPreviousData,
+  })
+}
+
+export function customerQuery(id: string) {
+  return queryOptions({
+    queryKey: ['customers', 'one', id],
+    queryFn: ({ signal }) => get(`/api/customers/${id}`, customer, { signal }),
+    enabled: id !== '',
+  })
+}
+
+export function useCustomerNew() {
+  return useAct((given: CustomerNew, key) => post('/api/customers', given, customer, { key }), [['customers']])
+}
+
+export function useCustomerChange(id: string) {
+  return useAct(
+    (given: { change: CustomerChange; version: number }, key) =>
+      patch(`/api/customers/${id}`, given.change, customer, { version: given.version, key }),
+    [['customers'], ['jobs']],
+  )
+}

@@ -1,0 +1,55 @@
+import type { Engine } from '#contract/engines.ts'
+import type { Bench } from '#contract/measurements.ts'
+import { figuresOf, measuredLines, newestOf, stepOf, widthRead } from '#web/features/jobs/measured-places.ts'
+import { mm } from '#web/lib/format.ts'
+
+/** Web rim where the sheet is silent: half the stroke and 20 mm, as the drawing and the truing sum take it. */
+const BEYOND_THE_THROW_MM = 20
+
+/** How much wider the webs stand opposite the pin by the dials, mm across the rim; undefined where the dials do not tell. */
+function widerByDials(bench: Bench, sheet: Engine): number | undefined {
+  const sum = newestOf(bench, 'runout')?.runout?.sum
+  const { strokeMm, rimRadiusMm } = figuresOf(sheet)
+  if (sum === undefined || !('openRad' in sum.faults) || strokeMm === undefined) return undefined
+  return sum.faults.openRad * 2 * (rimRadiusMm ?? strokeMm / 2 + BEYOND_THE_THROW_MM)
+}
+
+const AGREE_MM = 0.02
+
+function websWords(bench: Bench, sheet: Engine): string | undefined {
+  const byDial = widerByDials(bench, sheet)
+  const width = widthRead(bench)
+  const runout = newestOf(bench, 'runout')
+  const bySpan = width?.set.phase === runout?.phase ? width?.widerOppositeMm : undefined
+  if (byDial === undefined) return undefined
+  const said = (wider: number) => `${mm(Math.abs(wider), 0.01)} ${wider > 0 ? 'wider' : 'narrower'} opposite the pin`
+  if (bySpan === undefined) return Math.abs(byDial) < 0.01 ? 'By the dials the webs stand parallel.' : `By the dials the webs stand ${said(byDial)}.`
+  if (Math.abs(byDial - bySpan) <= AGREE_MM) {
+    return Math.abs(byDial) < 0.01 ? 'Dial and micrometer say the same: the webs stand parallel.' : `Dial and micrometer say the same: webs ${said(byDial)}.`
+  }
+  return `The dials say webs ${said(byDial)}, the micrometer ${said(bySpan)}: one of the two wants reading again.`
+}
+
+function swingWords(bench: Bench): string | undefined {
+  const runout = newestOf(bench, 'runout')
+  const sum = runout?.runout?.sum
+  if (runout === undefined || sum === undefined) return runout?.runout?.refused
+  const step = stepOf(runout)
+  if (sum.verdict === 'true') return 'Both ends run within what is allowed.'
+  const swing = Math.abs(sum.faults.swingMm)
+  const isNothing = swing < step / 2
+  const turned = isNothing ? 'No swing to speak of.' : `Swing ${mm(swing, step)} about the pin.`
+  if (sum.verdict === 'throw') return `${turned} The halves stand off each other at the pin, which no blow mends.`
+  if (sum.verdict === 'cocked') return `${turned} A pin sits cocked, which no blow mends.`
+  return turned
+}
+
+/** One plain sentence or a few of what was found, for the counter and the customer’s ear. */
+export function findings(bench: Bench, sheet: Engine): string {
+  const lines = measuredLines(bench, sheet)
+  const past = lines
+    .filter((one) => one.past !== undefined && one.figure !== undefined && !one.id.startsWith('runout'))
+    .map((one) => `${one.what} ${one.figure}, ${one.past}${one.allowed === undefined ? '' : `; allowed ${one.allowed.replace(' foretold', ' by the fit')}`}.`)
+  const pin = bench.fit?.ofOldPin ? ['Pin of the new kit: not measured yet.'] : []
+  return [websWords(bench, sheet), swingWords(bench), ...past, ...pin].filter((one) => one !== undefined).join(' ')
+}

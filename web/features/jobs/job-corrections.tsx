@@ -1,0 +1,168 @@
+import { useQueryClient } from '@tanstack/react-query'
+import { useState } from 'react'
+import { useForm } from 'react-hook-form'
+import { HOURS_HOW, type Job, YES_HOW } from '#contract/jobs.ts'
+import { WHY_NOW } from '#core/steps.ts'
+import { CORRECTION_LABELS, type CorrectionName, type Corrections, changeOf, correctionsOf } from '#web/features/jobs/corrections-form.ts'
+import { faultsOf } from '#web/features/jobs/form-faults.ts'
+import { jobQuery, useJobChange } from '#web/features/jobs/queries.ts'
+import { HOURS_HOW_WORDS, KIT_FROM_WORDS, WHY_WORDS } from '#web/features/jobs/words.ts'
+import { dateIn, day } from '#web/lib/format.ts'
+import { useHere } from '#web/lib/here.ts'
+import { Problem } from '#web/lib/problem.ts'
+import { putOnForm } from '#web/lib/problem-to-form.ts'
+import { settleEdits } from '#web/lib/settle-edits.ts'
+import { Button, Buttons } from '#web/ui/button.tsx'
+import { Differences } from '#web/ui/differences.tsx'
+import { AreaField, DateField, SelectField, TextField } from '#web/ui/field.tsx'
+import { Form } from '#web/ui/form.tsx'
+import { ProblemSummary } from '#web/ui/notice.tsx'
+
+const label = (name: CorrectionName) => CORRECTION_LABELS[name] ?? name
+
+/**
+ * Corrects what was booked. Should somebody have changed it meanwhile, what they wrote comes into the form where nothing
+ * was typed, and stands beside what was typed where both changed the same fact.
+ */
+export function JobCorrections({ job, onShut }: { job: Job; onShut(): void }) {
+  const here = useHere()
+  const client = useQueryClient()
+  const change = useJobChange(job.id)
+  // What stood when this form was opened, or when it was last set beside what somebody else wrote.
+  const [seen, setSeen] = useState(() => ({ version: job.version, values: correctionsOf(job) }))
+  const [clashes, setClashes] = useState<{ name: CorrectionName; mine: string; theirs: string }[] | undefined>(undefined)
+  const [attempt, setAttempt] = useState(0)
+  const form = useForm<Corrections>({ defaultValues: seen.values })
+  const { errors } = form.formState
+  const today = dateIn(here.zone, Date.now())
+  const said = (date: string | undefined) => (date !== undefined && /^\d{4}-\d{2}-\d{2}$/.test(date) ? day(date, today) : '\u00a0')
+
+  const setBeside = async () => {
+    const now = await client.fetchQuery({ ...jobQuery(job.id), staleTime: 0 })
+    const theirs = correctionsOf(now)
+    const settled = settleEdits(seen.values, form.getValues(), theirs)
+    for (const [name, value] of Object.entries(settled.values)) form.setValue(name, value)
+    setSeen({ version: now.version, values: theirs })
+    setClashes(settled.clashes)
+  }
+
+  const send = () => {
+    if (change.isPending) return
+    setAttempt((now) => now + 1)
+    form.clearErrors()
+    const read = changeOf(seen.values, form.getValues())
+    if (!read.ok) {
+      form.setError(read.name, { type: 'typed', message: read.text })
+      return
+    }
+    if (Object.keys(read.change).length === 0) {
+      onShut()
+      return
+    }
+    change.mutate(
+      { change: read.change, version: seen.version },
+      {
+        onSuccess: onShut,
+        onError: (error) => {
+          if (error instanceof Problem && error.type === 'stale-version') void setBeside().catch((again: unknown) => putOnForm(again, [], form.setError))
+          else putOnForm(error, Object.keys(CORRECTION_LABELS), form.setError)
+        },
+      },
+    )
+  }
+
+  const faults = faultsOf(errors)
+  const atTheHead = errors.root?.message
+  const text = (name: CorrectionName, most: number) => (
+    <TextField label={label(name)} maxLength={most} error={errors[name]?.message} {...form.register(name)} />
+  )
+  return (
+    <Form enter="next" onSend={send} aria-label="Correct what was booked">
+      {clashes !== undefined && (
+        <Differences
+          what="What was booked"
+          rows={clashes.map((one) => ({ ...one, label: label(one.name) }))}
+          onTheirs={(name) => {
+            const clash = clashes.find((one) => one.name === name)
+            if (clash !== undefined) form.setValue(name, clash.theirs)
+            setClashes(clashes.filter((one) => one.name !== name))
+          }}
+        />
+      )}
+      {(faults.length > 0 || atTheHead !== undefined) && (
+        <ProblemSummary title="It is not corrected yet." faults={faults} attempt={attempt}>
+          {atTheHead !== undefined && <p>{atTheHead}</p>}
+        </ProblemSummary>
+      )}
+      <div className="fields">
+        <DateField label={label('wantedOn')} readBack={said(form.watch('wantedOn'))} error={errors.wantedOn?.message} {...form.register('wantedOn')} />
+        <DateField
+          label={label('promisedOn')}
+          readBack={said(form.watch('promisedOn'))}
+          error={errors.promisedOn?.message}
+          {...form.register('promisedOn')}
+        />
+        <SelectField
+          label={label('whyNow')}
+          choices={WHY_NOW.map((value) => ({ value, label: WHY_WORDS[value] }))}
+          {...form.register('whyNow')}
+        />
+        <TextField label={label('hours')} unit="h" inputMode="decimal" error={errors.hours?.message} {...form.register('hours')} />
+        <SelectField
+          label={label('hoursHow')}
+          choices={HOURS_HOW.map((value) => ({ value, label: HOURS_HOW_WORDS[value] }))}
+          error={errors.hoursHow?.message}
+          {...form.register('hoursHow')}
+        />
+        <SelectField
+          label={label('kitFrom')}
+          choices={(['ours', 'theirs', 'none'] as const).map((value) => ({ value, label: KIT_FROM_WORDS[value] }))}
+          {...form.register('kitFrom')}
+        />
+        <SelectField
+          label={label('goesBy')}
+          choices={[
+            { value: 'counter', label: 'fetched here' },
+            { value: 'carrier', label: 'by carrier' },
+          ]}
+          {...form.register('goesBy')}
+        />
+        <SelectField
+          label={label('oldPartsBack')}
+          choices={[
+            { value: 'no', label: 'no' },
+            { value: 'yes', label: 'yes' },
+          ]}
+          {...form.register('oldPartsBack')}
+        />
+        {text('usedFor', 200)}
+        {text('oil', 200)}
+        {text('whoFits', 200)}
+        {text('feeYesBy', 200)}
+        <SelectField
+          label={label('feeYesHow')}
+          nothing="no yes yet"
+          choices={YES_HOW.map((value) => ({ value, label: value }))}
+          {...form.register('feeYesHow')}
+        />
+      </div>
+      {text('earlierRebuild', 400)}
+      <TextField
+        label={label('cameWith')}
+        hint="with commas between; a number before what came more than once, as 2 keys"
+        error={errors.cameWith?.message}
+        {...form.register('cameWith')}
+      />
+      <TextField label={label('condition')} hint="with commas between" error={errors.condition?.message} {...form.register('condition')} />
+      <AreaField label={label('conditionNote')} rows={2} maxLength={1000} {...form.register('conditionNote')} />
+      <AreaField label={`${label('also')}, for the certificate`} rows={2} maxLength={400} {...form.register('also')} />
+      <AreaField label={`${label('notDone')}, for the certificate`} rows={2} maxLength={400} {...form.register('notDone')} />
+      <Buttons>
+        <Button type="submit" busy={change.isPending}>
+          Write it so
+        </Button>
+        <Button onClick={onShut}>Leave it</Button>
+      </Buttons>
+    </Form>
+  )
+}

@@ -1,0 +1,173 @@
+import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
+import { z } from 'zod'
+import {
+  type Booking,
+  crankHit,
+  draft,
+  eventPage,
+  found,
+  gate,
+  type JobChange,
+  job,
+  jobEvent,
+  type jobEnd,
+  type jobNote,
+  JOB_LISTS,
+  jobPage,
+  photo,
+  type placeNew,
+  publicLink,
+  type stepBack,
+  type StepMove,
+  type told,
+  type waitEnd,
+  type waitNew,
+} from '#contract/jobs.ts'
+import { bench } from '#contract/measurements.ts'
+import { engine } from '#contract/engines.ts'
+import type { DraftStore } from '#web/lib/draft.ts'
+import { get, nothing, patch, post, put, remove } from '#web/lib/http.ts'
+import { Problem } from '#web/lib/problem.ts'
+import { useAct } from '#web/lib/use-act.ts'
+
+export type JobList = (typeof JOB_LISTS)[number]
+
+/** Everything that is asked of one job; an act on it makes all of that old, and the lists with it. */
+export const jobKeys = {
+  lists: ['jobs', 'list'],
+  one: (id: string) => ['jobs', 'one', id],
+} as const
+
+const LIST_LENGTH = 50
+
+export function jobListQuery(list: JobList) {
+  return infiniteQueryOptions({
+    queryKey: [...jobKeys.lists, list],
+    queryFn: ({ pageParam, signal }) => get('/api/jobs', jobPage, { signal, query: { list, after: pageParam, limit: LIST_LENGTH } }),
+    initialPageParam: undefined as string | undefined,
+    getNextPageParam: (last) => last.next ?? undefined,
+    refetchInterval: 60_000,
+  })
+}
+
+export function jobQuery(id: string) {
+  return queryOptions({ queryKey: [...jobKeys.one(id), 'job'], queryFn: ({ signal }) => get(`/api/jobs/${id}`, job, { signal }) })
+}
+
+export function gateQuery(id: string) {
+  return queryOptions({ queryKey: [...jobKeys.one(id), 'gate'], queryFn: ({ signal }) => get(`/api/jobs/${id}/gate`, gate, { signal }) })
+}
+
+export function measuredQuery(id: string) {
+  return queryOptions({
+    queryKey: [...jobKeys.one(id), 'measured'],
+    queryFn: ({ signal }) => get(`/api/jobs/${id}/measurements`, bench, { signal }),
+  })
+}
+
+/** The model sheet of the crank, for its drawing. */
+export function sheetQuery(engineId: string) {
+  return queryOptions({
+    queryKey: ['engines', 'one', engineId],
+    queryFn: ({ signal }) => get(`/api/engines/${engineId}`, engine, { signal }),
+  })
+}
+
+const EVENTS = 12
+
+export function eventsQuery(id: string) {
+  return infiniteQueryOptions({
+    queryKey: [...jobKeys.one(id), 'events'],
+    queryFn: ({ pageParam, signal }) => get(`/api/jobs/${id}/events`, eventPage, { signal, query: { after: pageParam, limit: EVENTS } }),
+    initialPageParam: undefined as string | undefined,
+    getNextPageParam: (last) => last.next ?? undefined,
+  })
+}
+
+export function photosQuery(id: string) {
+  return queryOptions({
+    queryKey: [...jobKeys.one(id), 'photos'],
+    queryFn: ({ signal }) => get(`/api/jobs/${id}/photos`, z.array(photo), { signal }),
+  })
+}
+
+export function findQuery(typed: string) {
+  return queryOptions({
+    queryKey: ['find', typed],
+    queryFn: ({ signal }) => get('/api/find', found, { signal, query: { q: typed } }),
+    enabled: typed !== '',
+    placeholderData: keepPreviousData,
+  })
+}
+
+/** Cranks that have been here, by engine number or by customer. */
+export function cranksQuery(asked: { number?: string; customerId?: string }) {
+  return queryOptions({
+    queryKey: ['cranks', asked],
+    queryFn: ({ signal }) => get('/api/cranks', z.array(crankHit), { signal, query: asked }),
+    enabled: (asked.number ?? '') !== '' || (asked.customerId ?? '') !== '',
+  })
+}
+
+/** The half-filled booking of this person, kept in the book: it holds names, so it never lies in the browser. */
+export const bookingDrafts: DraftStore = {
+  async load(form) {
+    try {
+      return (await get(`/api/drafts/${form}`, draft)).data
+    } catch (error) {
+      if (error instanceof Problem && error.type === 'not-found') return undefined
+      throw error
+    }
+  },
+  async save(form, data) {
+    await put(`/api/drafts/${form}`, { data }, draft, { version: undefined })
+  },
+  async clear(form) {
+    await remove(`/api/drafts/${form}`, nothing, { version: undefined })
+  },
+}
+
+export function useBookIn() {
+  return useAct((given: Booking, key) => post('/api/jobs', given, job, { key }), [jobKeys.lists, ['customers'], ['cranks']])
+}
+
+function useJobAct<Given>(id: string, path: string) {
+  return useAct((given: Given, key) => post(`/api/jobs/${id}/${path}`, given, job, { key }), [jobKeys.one(id), jobKeys.lists])
+}
+
+export const useStep = (id: string) => useJobAct<StepMove>(id, 'steps')
+export const useStepBack = (id: string) => useJobAct<z.infer<typeof stepBack>>(id, 'steps/back')
+export const useEnd = (id: string) => useJobAct<z.infer<typeof jobEnd>>(id, 'end')
+export const useWait = (id: string) => useJobAct<z.infer<typeof waitNew>>(id, 'waits')
+export const useWaitEnd = (id: string) => useJobAct<z.infer<typeof waitEnd>>(id, 'waits/end')
+export const useTold = (id: string) => useJobAct<z.infer<typeof told>>(id, 'told')
+export const usePlace = (id: string) => useJobAct<z.infer<typeof placeNew>>(id, 'place')
+
+export function useNote(id: string) {
+  return useAct((given: z.infer<typeof jobNote>, key) => post(`/api/jobs/${id}/notes`, given, jobEvent, { key }), [jobKeys.one(id)])
+}
+
+export function useJobChange(id: string) {
+  return useAct(
+    (given: { change: JobChange; version: number }, key) => patch(`/api/jobs/${id}`, given.change, job, { version: given.version, key }),
+    [jobKeys.one(id), jobKeys.lists],
+  )
+}
+
+export function useCustomerLink(id: string) {
+  return useAct((_given: null, key) => post(`/api/jobs/${id}/link`, undefined, publicLink, { key }), [jobKeys.one(id)])
+}
+
+export async function sendPhoto(id: string, file: Blob, caption: string, key: string): Promise<void> {
+  const form = new FormData()
+  if (caption !== '') form.append('caption', caption)
+  form.append('photo', file)
+  await post(`/api/jobs/${id}/photos`, form, photo, { key, timeoutMs: 120_000 })
+}
+
+export function useStrikePhoto(id: string) {
+  return useAct(
+    (given: { photoId: string; reason: string }, key) => post(`/api/photos/${given.photoId}/strike`, { reason: given.reason }, nothing, { key }),
+    [jobKeys.one(id)],
+  )
+}

@@ -1,0 +1,137 @@
+import '#web/features/measurements/measurements.css'
+import { type ReactNode, useState } from 'react'
+import type { Instrument } from '#contract/instruments.ts'
+import type { Measurement } from '#contract/measurements.ts'
+import type { JobKind, JobState } from '#core/steps.ts'
+import { type Around, AroundSet } from '#web/features/measurements/around-set.tsx'
+import { KINDS, nearOf, type Phase, phasesFor, type ReadKind, type SheetFigures } from '#web/features/measurements/kinds.ts'
+import { useTakeReadings } from '#web/features/measurements/queries.ts'
+import { SetDesk } from '#web/features/measurements/set-desk.tsx'
+import { SetList } from '#web/features/measurements/set-list.tsx'
+import { SetSays } from '#web/features/measurements/set-says.tsx'
+import { figuresTaken, type KeptSet, keptSet, resumeSet, setForBook, startSet } from '#web/features/measurements/set-state.ts'
+import { tabletDrafts, useDraft } from '#web/lib/draft.ts'
+import { newId } from '#web/lib/id.ts'
+import { inWords } from '#web/lib/problem.ts'
+import { readQuantity } from '#web/lib/quantity.ts'
+import { Reason } from '#web/ui/reason.tsx'
+import { Loading } from '#web/ui/states.tsx'
+
+export interface MeasureScreenProps {
+  jobId: string
+  personId: string
+  kind: ReadKind
+  jobKind: JobKind
+  state: JobState
+  figures: SheetFigures
+  instruments: readonly Instrument[]
+  /** All sets of this kind on this job, oldest first. */
+  sets: readonly Measurement[]
+  /** The other half of what a fit needs, drawn from what is keyed now. */
+  beneath?: (taken: Readonly<Record<string, number>>, phase: Phase) => ReactNode
+  onTaken(set: Measurement): void
+}
+
+/** One kind of reading: the set being taken, and the sets before it. What is keyed is kept on the tablet until the book has it. */
+export function MeasureScreen(props: MeasureScreenProps) {
+  const { jobId, personId, kind, sets } = props
+  const draft = useDraft(`${kind}:${personId}:${jobId}`, keptSet, tabletDrafts)
+  // A set that is kept ends its draft; the next one starts from nothing, under a key of its own.
+  const [round, setRound] = useState(0)
+  if (draft.state === 'reading') return <Loading what="what was keyed" />
+  return (
+    <div className="measure">
+      <Taking
+        {...props}
+        key={round}
+        found={draft.found}
+        onChange={draft.keep}
+        onTaken={async (set) => {
+          await draft.clear()
+          setRound(round + 1)
+          props.onTaken(set)
+        }}
+      />
+      {draft.state === 'not-kept' && <p>This tablet keeps nothing: finish the set before leaving this page.</p>}
+      <section aria-label="Sets before">
+        <h2>Taken so far</h2>
+        <SetList jobId={jobId} kind={kind} sets={sets} />
+      </section>
+    </div>
+  )
+}
+
+interface TakingProps extends Omit<MeasureScreenProps, 'onTaken'> {
+  found: KeptSet | undefined
+  onChange(kept: KeptSet): void
+  onTaken(set: Measurement): Promise<void>
+}
+
+function Taking({ found, onChange, onTaken, ...props }: TakingProps) {
+  const { jobId, kind, jobKind, state, figures, instruments, sets, beneath } = props
+  const { places, takes, how, usualStepMm, instruments: wanted } = KINDS[kind]
+  const fitting = instruments.filter((one) => !one.ended && wanted.includes(one.kind))
+  const phases = phasesFor(kind, jobKind, state)
+  const [around, setAround] = useState<Around>(() => ({
+    phase: phases[0].value,
+    instrumentId: firstInstrument(fitting, sets)?.id ?? '',
+    temperature: '',
+  }))
+  const [start] = useState(() => (found === undefined ? startSet(newId(), places) : resumeSet(found, places)))
+  const take = useTakeReadings(jobId)
+  const stepMm = fitting.find((one) => one.id === around.instrumentId)?.stepMm ?? usualStepMm
+  const warmth = readQuantity(around.temperature, '°C')
+  const temperatureC = warmth.ok ? warmth.value : undefined
+  const nearMm = nearOf(kind, figures)
+  const phase = phases.some((one) => one.value === around.phase) ? around.phase : phases[0].value
+
+  // By promise and not by a callback of the mutation: once the book is read anew this screen may be gone.
+  const send = (set: Parameters<typeof take.mutateAsync>[0]) => {
+    take.mutateAsync(set).then(onTaken, () => undefined)
+  }
+  const said = { kind, phase, temperatureC, instrumentId: around.instrumentId === '' ? undefined : around.instrumentId }
+  return (
+    <>
+      <p className="soft">{how}</p>
+      <AroundSet around={{ ...around, phase }} phases={phases} instruments={fitting} onChange={setAround} />
+      <SetDesk
+        start={start}
+        places={places}
+        stepMm={stepMm}
+        nearMm={nearMm}
+        takes={takes}
+        sending={take.isPending}
+        error={take.error}
+        onChange={onChange}
+        onKeep={(kept) => send(setForBook(kept, places, said))}
+        says={(kept) => {
+          const taken = figuresTaken(kept, places)
+          return (
+            <>
+              <SetSays kind={kind} taken={taken} figures={figures} stepMm={stepMm} temperatureC={temperatureC} />
+              {beneath?.(taken, phase)}
+            </>
+          )
+        }}
+      >
+        <Reason
+          open="Not read, because …"
+          label="Why is it not read?"
+          confirm="It is not read"
+          most={300}
+          busy={take.isPending}
+          error={take.isError ? inWords(take.error) : undefined}
+          onConfirm={(because) => send({ id: start.setId, kind, phase, values: [], notReadBecause: because })}
+        >
+          <p className="soft">The gate then needs the owner, and the certificate prints a dash with this reason.</p>
+        </Reason>
+      </SetDesk>
+    </>
+  )
+}
+
+/** The one used last on this job, else the first that is not overdue. */
+function firstInstrument(fitting: readonly Instrument[], sets: readonly Measurement[]): Instrument | undefined {
+  const last = sets.at(-1)?.instrument?.id
+  return fitting.find((one) => one.id === last && !one.overdue) ?? fitting.find((one) => !one.overdue) ?? fitting[0]
+}

@@ -1,0 +1,32 @@
+import { queryOptions } from '@tanstack/react-query'
+import { z } from 'zod'
+import { instrument } from '#contract/instruments.ts'
+import { type MeasurementNew, measurement, type strike } from '#contract/measurements.ts'
+import { get, post } from '#web/lib/http.ts'
+import { useAct } from '#web/lib/use-act.ts'
+
+/** Under the keys of the job, so that a set makes the gate and the list old as well. */
+function agesOf(jobId: string) {
+  return [
+    ['jobs', 'one', jobId],
+    ['jobs', 'list'],
+  ] as const
+}
+
+export const instrumentsQuery = queryOptions({
+  queryKey: ['instruments'],
+  queryFn: ({ signal }) => get('/api/instruments', z.array(instrument), { signal }),
+})
+
+/** One set of readings, sent whole. */
+export function useTakeReadings(jobId: string) {
+  return useAct((given: MeasurementNew, key) => post(`/api/jobs/${jobId}/measurements`, given, measurement, { key }), agesOf(jobId))
+}
+
+export function useStrikeReadings(jobId: string) {
+  return useAct(
+    (given: { setId: string; strike: z.infer<typeof strike> }, key) =>
+      post(`/api/measurements/${given.setId}/strike`, given.strike, measurement, { key }),
+    agesOf(jobId),
+  )
+}

@@ -1,0 +1,89 @@
+import type { Measurement } from '#contract/measurements.ts'
+import { KINDS, type ReadKind } from '#web/features/measurements/kinds.ts'
+import { useStrikeReadings } from '#web/features/measurements/queries.ts'
+import { dayAndTime, mm } from '#web/lib/format.ts'
+import { useHere } from '#web/lib/here.ts'
+import { inWords } from '#web/lib/problem.ts'
+import { Reason } from '#web/ui/reason.tsx'
+
+export const PHASE_WORDS: Readonly<Record<Measurement['phase'], string>> = {
+  received: 'as it came in',
+  kit: 'of the kit',
+  building: 'on the way',
+  built: 'as it stands',
+  second: 'second check',
+  third: 'third set',
+}
+
+/** Earlier sets, newest first; struck-out ones stay, struck through, with who and why. */
+export function SetList({ jobId, kind, sets }: { jobId: string; kind: ReadKind; sets: readonly Measurement[] }) {
+  if (sets.length === 0) return <p className="soft">No set of this yet.</p>
+  return (
+    <ol className="set-list" aria-label="Sets taken">
+      {[...sets].reverse().map((set) => (
+        <SetLine key={set.id} jobId={jobId} kind={kind} set={set} />
+      ))}
+    </ol>
+  )
+}
+
+function SetLine({ jobId, kind, set }: { jobId: string; kind: ReadKind; set: Measurement }) {
+  const { zone } = useHere()
+  const strike = useStrikeReadings(jobId)
+  const when = dayAndTime(set.occurredAt, zone, Date.now())
+  const stepMm = set.instrument?.stepMm ?? KINDS[kind].usualStepMm
+  const figures = <SetFigures kind={kind} set={set} stepMm={stepMm} />
+  return (
+    <li>
+      <p className="set-when">
+        {when} · {set.by} · {PHASE_WORDS[set.phase]}
+        {set.instrument !== undefined && ` · ${set.instrument.name}`}
+        {set.temperatureC !== undefined && ` · ${set.temperatureC} °C`}
+      </p>
+      {set.struck === undefined ? (
+        <>
+          {figures}
+          {set.hidden !== true && (
+            <Reason
+              open="Strike it out"
+              label="Why is it struck out?"
+              confirm="Strike it out"
+              most={300}
+              busy={strike.isPending}
+              error={strike.isError ? inWords(strike.error) : undefined}
+              onConfirm={(because) => strike.mutate({ setId: set.id, strike: { because } })}
+            >
+              <p className="soft">It stays in the book, struck out. Then take the set again.</p>
+            </Reason>
+          )}
+        </>
+      ) : (
+        <>
+          <s>{figures}</s>
+          <p>
+            Struck out by {set.struck.by}, {dayAndTime(set.struck.at, zone, Date.now())}: {set.struck.because}
+          </p>
+        </>
+      )}
+    </li>
+  )
+}
+
+function SetFigures({ kind, set, stepMm }: { kind: ReadKind; set: Measurement; stepMm: number }) {
+  if (set.hidden === true) return <span className="soft">hidden until the second reading is in</span>
+  if (set.notReadBecause !== undefined) return <span>not read, because {set.notReadBecause}</span>
+  const says = new Map(KINDS[kind].places.map((one) => [one.place, one.says]))
+  return (
+    <span className="set-figures-said">
+      {set.values.map((value, index) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: a set never changes, and one place may be read twice
+        <span key={index}>
+          {says.get(value.place) ?? value.place}{' '}
+          <span className="fig">
+            {value.unit === undefined || value.unit === 'mm' ? mm(value.mm, stepMm) : (value.typed ?? mm(value.mm, stepMm))}
+          </span>
+        </span>
+      ))}
+    </span>
+  )
+}

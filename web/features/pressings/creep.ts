@@ -1,0 +1,64 @@
+import type { Measurement } from '#contract/measurements.ts'
+import type { Pressing } from '#web/features/pressings/press-words.ts'
+
+/** The width at the pin after a tap. */
+export interface Tap {
+  id: string
+  mm: number
+  temperatureC: number | undefined
+}
+
+/** Widths read between taps since the webs were last parted: on the way, at the pin alone. Oldest first. */
+export function tapsOf(sets: readonly Measurement[], pressings: readonly Pressing[]): Tap[] {
+  const parted = pressings.filter((one) => one.direction === 'apart' && one.struck === undefined).map((one) => Date.parse(one.occurredAt))
+  const since = Math.max(Number.NEGATIVE_INFINITY, ...parted)
+  return sets
+    .filter((set) => set.kind === 'width' && set.phase === 'building' && set.struck === undefined && Date.parse(set.occurredAt) > since)
+    .flatMap(({ id, values, temperatureC }) => {
+      const [only] = values
+      return only === undefined || values.length > 1 || only.place !== '0' ? [] : [{ id, mm: only.mm, temperatureC }]
+    })
+}
+
+const COUNTED = 3
+const DUST_MM = 1e-9
+
+/** How far the last taps moved it, newest last, three at most; + closed. */
+export function lastMoves(widthsMm: readonly number[]): number[] {
+  const moves: number[] = []
+  for (let place = 1; place < widthsMm.length; place += 1) moves.push(widthsMm[place - 1]! - widthsMm[place]!)
+  return moves.slice(-COUNTED).map((one) => Number(one.toFixed(5)))
+}
+
+export type Foretold =
+  /** Nothing to foretell from, or nothing left to press. */
+  | { kind: 'unknown' }
+  /** The last taps moved nothing. */
+  | { kind: 'stuck' }
+  /** One more like these goes past the least width that is right. */
+  | { kind: 'one-too-far'; eachMm: number }
+  | { kind: 'taps'; count: number; eachMm: number }
+
+/**
+ * How many taps like the last three bring the width to its aim. The next tap is taken to move as far as those did on the
+ * mean; where one alone would go past the least width that is right, that is said instead.
+ *
+ * Lengths mm; toGo: + still to press; roomMm: from the width now to the least that is right. Source: common practice, no source.
+ *
+ * @example foretellTaps({ toGoMm: 0.05, roomMm: 0.09, moves: [0.03, 0.02, 0.03] }) // { kind: 'taps', count: 2, eachMm: 0.0267 }
+ */
+export function foretellTaps({ toGoMm, roomMm, moves }: { toGoMm: number; roomMm: number; moves: readonly number[] }): Foretold {
+  if (moves.length === 0 || toGoMm <= 0) return { kind: 'unknown' }
+  const mean = moves.reduce((sum, one) => sum + one, 0) / moves.length
+  const eachMm = Number(mean.toFixed(4))
+  if (mean <= DUST_MM) return { kind: 'stuck' }
+  if (mean > roomMm + DUST_MM) return { kind: 'one-too-far', eachMm }
+  return { kind: 'taps', count: Math.max(1, Math.round(toGoMm / mean)), eachMm }
+}
+
+const NUMBERS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'] as const
+
+/** `about two taps` */
+export function tapsInWords(count: number): string {
+  return `about ${NUMBERS[count] ?? count} ${count === 1 ? 'tap' : 'taps'}`
+}

@@ -1,0 +1,52 @@
+import type { z } from 'zod'
+import type { PressingNew, pressing } from '#contract/measurements.ts'
+import { SIDES, type Side } from '#core/runout-verdict.ts'
+import { figure } from '#web/lib/format.ts'
+
+export type Pressing = z.infer<typeof pressing>
+export type Direction = PressingNew['direction']
+export type Galling = NonNullable<PressingNew['galling']>
+
+export const GALLING_WORDS: Readonly<Record<Galling, string>> = { none: 'clean', light: 'a little torn', heavy: 'galled' }
+
+export function tonnes(value: number): string {
+  return `${figure(value, 1)} t`
+}
+
+/** The newest of each web in this direction that stands, if nothing was pressed the other way since. */
+export function pressedNow(pressings: readonly Pressing[], direction: Direction): Partial<Record<Side, Pressing>> {
+  const standing = pressings.filter((one) => one.struck === undefined)
+  const found = SIDES.flatMap((side) => {
+    const last = standing.filter((one) => one.side === side).at(-1)
+    return last?.direction === direction ? [[side, last] as const] : []
+  })
+  return Object.fromEntries(found)
+}
+
+/** `9.5 t · 8.9 to 14.8 t foretold: low, look for a belled bore or the wrong oil` */
+export function peakWords(one: Pressing): string {
+  if (one.peakTonnes === undefined) return `gauge not read, because ${one.notReadBecause ?? 'nobody said'}`
+  const { foretold } = one
+  if (foretold === undefined) return tonnes(one.peakTonnes)
+  const band = `${figure(foretold.lowTonnes, 1)} to ${tonnes(foretold.highTonnes)} foretold`
+  const odd =
+    one.peakTonnes < foretold.lowTonnes
+      ? ': low, look for a belled bore or the wrong oil'
+      : one.peakTonnes > foretold.highTonnes
+        ? ': high, look for galling or a cocked pin'
+        : ''
+  return `${tonnes(one.peakTonnes)} · ${band}${odd}`
+}
+
+/** What was seen of a web: `clean, no crack seen, marked L 318-V`. */
+export function lookWords(one: Pressing): string {
+  return [
+    one.galling === undefined ? undefined : GALLING_WORDS[one.galling],
+    one.crack === undefined ? undefined : one.crack ? 'a crack' : 'no crack seen',
+    one.webMark === undefined || one.webMark === '' ? undefined : `marked ${one.webMark}`,
+    one.lubricant === undefined || one.lubricant === '' ? undefined : one.lubricant,
+    one.note === undefined || one.note === '' ? undefined : one.note,
+  ]
+    .filter((word) => word !== undefined)
+    .join(', ')
+}

@@ -1,0 +1,201 @@
+import { type ReactNode, useRef } from 'react'
+import type { Engine } from '#contract/engines.ts'
+import type { Measurement, RunoutFigures, RunoutSetup } from '#contract/measurements.ts'
+import type { MoveNew, Truing } from '#contract/truing.ts'
+import { isWithin } from '#core/runout-verdict.ts'
+import { actOnPicture, amountWords, cautionFor, reachWords, saidMove } from '#web/features/truing/advice-words.ts'
+import { faultLines, isOnSupports } from '#web/features/truing/faults.ts'
+import { breakAway, type MoveTold, moveTold } from '#web/features/truing/last-move.ts'
+import { MoveButtons } from '#web/features/truing/move-buttons.tsx'
+import { useLogMove } from '#web/features/truing/queries.ts'
+import { figureOf } from '#web/features/truing/set-up.ts'
+import { RunOfSets, SetsSoFar } from '#web/features/truing/sets-so-far.tsx'
+import { SomethingElse } from '#web/features/truing/something-else.tsx'
+import { SwingsNow } from '#web/features/truing/swings-now.tsx'
+import { tirText } from '#web/features/truing/tir-text.ts'
+import { newId } from '#web/lib/id.ts'
+import { inWords } from '#web/lib/problem.ts'
+import { Button } from '#web/ui/button.tsx'
+import { CrankEnd } from '#web/ui/crank-end.tsx'
+import { Caution } from '#web/ui/notice.tsx'
+import { Say } from '#web/ui/say.tsx'
+import '#web/features/truing/truing.css'
+
+export interface StrikingScreenProps {
+  jobId: string
+  sheet: Engine
+  truing: Truing
+  /** The set that the advice comes from. */
+  last: Measurement & { runout: RunoutFigures; setup: RunoutSetup }
+  zone: string
+  onReadAgain(): void
+  /** What comes once it is true: width and side clearance again, then the step. */
+  whenTrue: ReactNode
+}
+
+type Move = Omit<MoveNew, 'id' | 'occurredAt' | 'beforeId'>
+
+/** Striking: what each end swings, what is wrong, the one move to make now, and what the last one did. */
+export function StrikingScreen({ jobId, sheet, truing, last, zone, onReadAgain, whenTrue }: StrikingScreenProps) {
+  const { runout: figures, setup } = last
+  const stepMm = last.instrument?.stepMm ?? 0.01
+  const log = useLogMove(jobId)
+  const sent = useRef<{ move: string; body: MoveNew } | undefined>(undefined)
+  const advice = truing.advice
+  const move = advice?.moves[0]
+  const isTrue = advice?.verdict === 'true'
+  const { leftMm, rightMm } = figures.limits
+  const limitMm = leftMm === undefined || rightMm === undefined ? undefined : { leftMm, rightMm }
+  const told = movesTold(truing, figures, stepMm)
+
+  // Pressed again after no answer, the same move is the same act: one id, one time.
+  const write = (made: Move) => {
+    const key = JSON.stringify(made)
+    if (sent.current?.move !== key)
+      sent.current = { move: key, body: { id: newId(), occurredAt: new Date().toISOString(), beforeId: last.id, ...made } }
+    log.mutateAsync(sent.current.body).then(
+      () => {
+        sent.current = undefined
+        onReadAgain()
+      },
+      () => undefined,
+    )
+  }
+
+  const caution = move === undefined ? undefined : cautionFor(move, setup.held)
+  return (
+    <div className="striking">
+      <section aria-label="What to do">
+        <SwingsNow figures={figures} held={setup.held} stepMm={stepMm} />
+        {advice !== undefined && move !== undefined && (
+          <>
+            <SayMove say={move.say} after={[amountWords(advice, move, stepMm), reachWords(advice, figures.giveOrTake, stepMm)]} />
+            {caution !== undefined && <Caution>{caution}</Caution>}
+          </>
+        )}
+        {isTrue ? (
+          whenTrue
+        ) : move !== undefined ? (
+          <MoveButtons
+            move={move}
+            busy={log.isPending}
+            onDone={(force) =>
+              write({
+                action: move.action,
+                ...(move.half === undefined ? {} : { half: move.half }),
+                ...(move.atDeg === undefined ? {} : { atDeg: move.atDeg }),
+                ...(force === undefined ? {} : { force }),
+                asAdvised: true,
+              })
+            }
+          />
+        ) : (
+          <p>{figures.refused ?? 'The two ends do not agree with themselves yet: read again before anything is struck.'}</p>
+        )}
+        {log.error !== null && (
+          <p role="alert" className="wrong">
+            The move is not in the book yet. {inWords(log.error)}
+          </p>
+        )}
+        <LastMove truing={truing} told={told} />
+        <div className="striking-other">
+          <Button onClick={onReadAgain}>Read again</Button>
+          <SomethingElse busy={log.isPending} onDone={(made) => write({ ...made, asAdvised: false })} />
+        </div>
+        <RunOfSets truing={truing} stepMm={stepMm} limitMm={limitMm} />
+        <SetsSoFar jobId={jobId} truing={truing} told={told} zone={zone} stepMm={stepMm} />
+      </section>
+      <section className="striking-picture" aria-label="What is wrong">
+        <CrankEnd
+          leftHighAtDeg={highOf(figures, 'left')}
+          rightHighAtDeg={highOf(figures, 'right')}
+          act={move === undefined || isTrue ? undefined : actOnPicture(move)}
+        />
+        <Faults sheet={sheet} figures={figures} setup={setup} stepMm={stepMm} />
+      </section>
+    </div>
+  )
+}
+
+function SayMove({ say, after }: { say: string; after: (string | undefined)[] }) {
+  const said = saidMove(say)
+  const rest = [...after, said.rest].filter((one) => one !== undefined)
+  return (
+    <Say
+      act={said.act}
+      {...(said.before === undefined ? {} : { before: said.before })}
+      {...(rest.length === 0 ? {} : { after: rest.join(' ') })}
+    />
+  )
+}
+
+/** Where an end is high, unless it swings so little that these dials cannot say. */
+function highOf(figures: RunoutFigures, side: 'left' | 'right'): number | undefined {
+  const end = figures[side]
+  const worth = side === 'left' ? figures.giveOrTake.leftMm : figures.giveOrTake.rightMm
+  return end === undefined || isWithin(end.tirMm, worth) ? undefined : end.highAtDeg
+}
+
+function movesTold(truing: Truing, figures: RunoutFigures, stepMm: number): Map<string, MoveTold> {
+  const worth = Math.max(figures.giveOrTake.leftMm, figures.giveOrTake.rightMm)
+  return new Map(
+    truing.moves.map((move) => {
+      const before = truing.sets.find((set) => set.id === move.beforeId)
+      const ends =
+        before?.leftTirMm === undefined || before.rightTirMm === undefined
+          ? undefined
+          : { leftTirMm: before.leftTirMm, rightTirMm: before.rightTirMm }
+      return [move.id, moveTold(move, ends, worth, stepMm)]
+    }),
+  )
+}
+
+function LastMove({ truing, told }: { truing: Truing; told: ReadonlyMap<string, MoveTold> }) {
+  const last = truing.moves.at(-1)
+  const said = last === undefined ? undefined : told.get(last.id)
+  if (last === undefined || said === undefined) return null
+  const learned = breakAway(
+    truing.moves.map((move) => ({ action: move.action, force: move.force, turn: told.get(move.id)?.turn ?? 'not-known' })),
+  )
+  return (
+    <div className="last-move" data-turn={said.turn}>
+      <p>
+        Last move: {said.did}. {said.came} {said.so !== undefined && <b>{said.so}</b>}
+      </p>
+      {learned !== undefined && <p>{learned}</p>}
+    </div>
+  )
+}
+
+interface FaultsProps {
+  sheet: Engine
+  figures: RunoutFigures
+  setup: RunoutSetup
+  stepMm: number
+}
+
+function Faults({ sheet, figures, setup, stepMm }: FaultsProps) {
+  const { sum } = figures
+  if (sum === undefined || !figures.closes.agree) return null
+  if (!isOnSupports(sum))
+    return (
+      <p>
+        Swing {tirText(Math.abs(sum.faults.swingMm), stepMm)} mm, if the pin is not cocked. With one main held true nothing else can be
+        told.
+      </p>
+    )
+  const rim = figureOf(sheet, 'rimRadiusMm') ?? (figureOf(sheet, 'strokeMm') ?? 0) / 2 + 20
+  const lines = faultLines(sum.faults, setup, rim, Math.max(figures.giveOrTake.leftMm, figures.giveOrTake.rightMm))
+  return (
+    <dl className="faults">
+      {lines.map((line) => (
+        <div key={line.name}>
+          <dt>{line.says}</dt>
+          <dd className={line.mm === undefined ? undefined : 'fig'}>
+            {line.mm === undefined ? 'too small to say' : tirText(line.mm, stepMm)}
+          </dd>
+        </div>
+      ))}
+    </dl>
+  )
+}

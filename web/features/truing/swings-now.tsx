@@ -1,0 +1,63 @@
+import type { RunoutFigures } from '#contract/measurements.ts'
+import type { WayOfHolding } from '#core/crank-shape.ts'
+import { isWithin, type Side } from '#core/runout-verdict.ts'
+import { endsToRead } from '#web/features/truing/marks-to-read.ts'
+import { tirText } from '#web/features/truing/tir-text.ts'
+import { EndMark } from '#web/ui/end-mark.tsx'
+
+export interface SwingsNowProps {
+  figures: RunoutFigures
+  held: WayOfHolding
+  stepMm: number
+}
+
+function limitOf(figures: RunoutFigures, side: Side): number | undefined {
+  return side === 'left' ? figures.limits.leftMm : figures.limits.rightMm
+}
+
+/** Full swing of each end, first and largest, beside what is allowed at that place and what the figure is worth. */
+export function SwingsNow({ figures, held, stepMm }: SwingsNowProps) {
+  const ends = endsToRead(held)
+  return (
+    <div className="swings">
+      {ends.map((side) => {
+        const tirMm = figures[side]?.tirMm
+        const limitMm = limitOf(figures, side)
+        const isOver = tirMm !== undefined && limitMm !== undefined && !isWithin(tirMm, limitMm)
+        return (
+          <p key={side} className="swing-now">
+            <EndMark end={side} size={26} />{' '}
+            <span className={`fig${isOver ? ' over' : ''}`}>{tirMm === undefined ? '–' : tirText(tirMm, stepMm, limitMm)}</span>{' '}
+            <b>{side === 'left' ? 'L' : 'R'}</b>
+            {isOver && <span className="spoken"> over</span>}
+          </p>
+        )
+      })}
+      <p className="swings-beside">
+        full swing of the dial, mm
+        <br />
+        {allowedWords(figures, ends, stepMm)} · give or take {sameOrEach(figures.giveOrTake.leftMm, figures.giveOrTake.rightMm, stepMm)}
+      </p>
+    </div>
+  )
+}
+
+function allowedWords(figures: RunoutFigures, ends: readonly Side[], stepMm: number): string {
+  const { leftMm, rightMm } = figures.limits
+  const known = ends.filter((side) => limitOf(figures, side) !== undefined)
+  if (known.length === 0) return 'our limit is for another place or another way of holding: not to be compared'
+  if (known.length < ends.length || leftMm === undefined || rightMm === undefined)
+    return `allowed here ${known.map((side) => `${side} ${limitText(limitOf(figures, side) ?? 0, stepMm)}`).join(', ')}`
+  return `allowed here ${leftMm === rightMm ? limitText(leftMm, stepMm) : `left ${limitText(leftMm, stepMm)}, right ${limitText(rightMm, stepMm)}`}`
+}
+
+/** A limit keeps the digits that it has, and at least those of the dial. */
+function limitText(mm: number, stepMm: number): string {
+  const plain = String(Number(mm.toFixed(4)))
+  const byDial = tirText(mm, stepMm)
+  return Number(byDial) === Number(plain) ? byDial : plain
+}
+
+function sameOrEach(leftMm: number, rightMm: number, stepMm: number): string {
+  return leftMm === rightMm ? limitText(leftMm, stepMm) : `left ${limitText(leftMm, stepMm)}, right ${limitText(rightMm, stepMm)}`
+}

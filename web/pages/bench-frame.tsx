@@ -1,0 +1,79 @@
+import '#web/pages/bench-frame.css'
+import { useQuery } from '@tanstack/react-query'
+import { type ReactNode, useState } from 'react'
+import { Link } from 'react-router'
+import { ClockButtons } from '#web/features/hours/clock-buttons.tsx'
+import type { Work } from '#web/features/hours/clock-words.ts'
+import { clockQuery } from '#web/features/hours/queries.ts'
+import { settingsQuery } from '#web/features/settings/queries.ts'
+import { type Here, HereProvider } from '#web/lib/here.ts'
+import { BenchHands } from '#web/pages/bench-hands.tsx'
+import { useMe } from '#web/pages/signed-in.tsx'
+import { useStayAwake } from '#web/pages/stay-awake.ts'
+import { BenchBar } from '#web/ui/bar.tsx'
+import { GoLink } from '#web/ui/button.tsx'
+import { SkipLink } from '#web/ui/page.tsx'
+import { Failed, Loading } from '#web/ui/states.tsx'
+
+/** The shop, for whatever stands on the page; until it is known nothing that names a day or a unit is shown. */
+export function AtTheBench({ children }: { children: ReactNode }) {
+  const me = useMe()
+  const settings = useQuery(settingsQuery)
+  if (settings.data === undefined) {
+    if (settings.isError) return <Failed what="The shop’s settings" error={settings.error} onAgain={() => void settings.refetch()} />
+    return <Loading what="the shop’s settings" />
+  }
+  const { shopName, zone, currency, showUnit, lookingOverFee, storageRule } = settings.data
+  const here: Here = { personId: me.id, role: me.role, shopName, zone, currency, unit: showUnit, lookingOverFee, storageRule }
+  return <HereProvider value={here}>{children}</HereProvider>
+}
+
+export interface BenchFrameProps {
+  jobId: string
+  tag: string
+  /** Maker and code. */
+  engine: string
+  /** The act word of the job: `to true`. */
+  act: string
+  /** What the clock is started for on this screen. */
+  work: Work
+  /** A Page. */
+  children: ReactNode
+}
+
+/** Every screen with a crank on it: which crank, what comes next, whose clock runs; below it the page. */
+export function BenchFrame({ jobId, tag, engine, act, work, children }: BenchFrameProps) {
+  const me = useMe()
+  const clock = useQuery(clockQuery)
+  const [said, setSaid] = useState<string | undefined>(undefined)
+  useStayAwake()
+  return (
+    <>
+      <SkipLink />
+      <BenchBar
+        tag={tag}
+        what={
+          <>
+            <Link to={`/bench/${jobId}`}>{engine}</Link> · {act}
+          </>
+        }
+        action={
+          <>
+            <BenchHands jobId={jobId}>
+              <GoLink to={`/bench/${jobId}/hours`} wide>
+                Hours of {tag}
+              </GoLink>
+            </BenchHands>
+            {clock.data !== undefined && <ClockButtons clock={clock.data} jobId={jobId} work={work} onSaid={setSaid} />}
+            <GoLink to="/bench">Bench</GoLink>
+          </>
+        }
+      />
+      {me.demo && <p className="demo-line">Demo book. Nothing in it is real.</p>}
+      <p className="bench-said" role="status">
+        {said}
+      </p>
+      <AtTheBench>{children}</AtTheBench>
+    </>
+  )
+}

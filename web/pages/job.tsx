@@ -1,0 +1,82 @@
+import '#web/features/jobs/job.css'
+import { useQuery } from '@tanstack/react-query'
+import { Link, useParams } from 'react-router'
+import type { Job } from '#contract/jobs.ts'
+import { JobBooked } from '#web/features/jobs/job-booked.tsx'
+import { JobLead, JobPromise, JobShaftOf } from '#web/features/jobs/job-head.tsx'
+import { JobHistory } from '#web/features/jobs/job-history.tsx'
+import { JobNext } from '#web/features/jobs/job-next.tsx'
+import { JobOwner } from '#web/features/jobs/job-owner.tsx'
+import { JobPapers } from '#web/features/jobs/job-papers.tsx'
+import { JobPhotos } from '#web/features/jobs/job-photos.tsx'
+import { JobPlace } from '#web/features/jobs/job-place.tsx'
+import { JobTold } from '#web/features/jobs/job-told.tsx'
+import { JobWaits } from '#web/features/jobs/job-waits.tsx'
+import { MeasuredCrank } from '#web/features/jobs/measured-crank.tsx'
+import { jobQuery } from '#web/features/jobs/queries.ts'
+import { Payments } from '#web/features/money/payments.tsx'
+import { Quotes } from '#web/features/money/quotes.tsx'
+import { peopleQuery } from '#web/features/people/queries.ts'
+import { dateIn } from '#web/lib/format.ts'
+import { seesCustomers, useHere } from '#web/lib/here.ts'
+import { ShopFrame } from '#web/pages/shop-frame.tsx'
+import { useMe } from '#web/pages/signed-in.tsx'
+import { Page } from '#web/ui/page.tsx'
+import { Failed, Loading } from '#web/ui/states.tsx'
+
+/** One crank, one thread: from the parcel to the phone call. The bench sees it without names, phones and prices. */
+export function JobPage() {
+  const { id = '' } = useParams()
+  const job = useQuery(jobQuery(id))
+  return (
+    <ShopFrame place="counter">
+      {job.data === undefined ? (
+        <Page title="The job">
+          {job.isPending ? <Loading what="the job" /> : <Failed what="The job" error={job.error} onAgain={() => void job.refetch()} />}
+        </Page>
+      ) : (
+        // A new crank starts with its forms shut and its fields empty.
+        <JobSheet key={id} job={job.data} />
+      )}
+    </ShopFrame>
+  )
+}
+
+function JobSheet({ job }: { job: Job }) {
+  const here = useHere()
+  const me = useMe()
+  const people = useQuery(peopleQuery)
+  const today = dateIn(here.zone, Date.now())
+  const isCounter = seesCustomers(here.role)
+  const benchAt = here.role === 'counter' ? undefined : `/bench/${job.id}`
+  return (
+    <Page
+      title={`${job.tag} ${job.engine}`}
+      heading={
+        <>
+          <span className="fig">{job.tag}</span> <Link to={`/engines/${job.crank.engineId}`}>{job.engine}</Link>
+        </>
+      }
+      lead={<JobLead job={job} />}
+      aside={<JobPromise job={job} today={today} />}
+    >
+      <JobShaftOf job={job} today={today} />
+      <div className="job-act">
+        <JobNext job={job} benchAt={benchAt} maySign={me.maySign} />
+        {isCounter && <JobTold job={job} today={today} />}
+      </div>
+      <MeasuredCrank job={job} />
+      <JobHistory jobId={job.id} />
+      <div className="job-panels">
+        {isCounter && <Quotes job={job} />}
+        {isCounter && <Payments job={job} />}
+        <JobWaits job={job} today={today} />
+        <JobPlace job={job} hands={people.data ?? []} />
+        <JobBooked job={job} today={today} />
+        <JobPapers job={job} />
+        {here.role === 'owner' && <JobOwner job={job} />}
+      </div>
+      <JobPhotos jobId={job.id} />
+    </Page>
+  )
+}
