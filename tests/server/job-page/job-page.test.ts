@@ -26,10 +26,12 @@ await counter.post(`/api/jobs/${job.id}/payments`, { amountMinor: 1, what: 'paym
 await counter.post(`/api/jobs/${job.id}/told`, { says: 'secret words, 7703', how: 'by text' }).expect(201)
 await owner.put(`/api/jobs/${job.id}/box`, { items: [{ what: 'keys', came: 2, back: 2 }], ownersWord: 'secret reason' }, 0).expect(200)
 
-async function eventOn(jobId: string, kind: string, says: string, at: string) {
+/** The customer was told then; the route would write it at the time of the clock. */
+async function toldAt(jobId: string, at: string) {
   await it.db.pool.query(
-    "INSERT INTO job_event (id, job_id, kind, says, occurred_at, recorded_at, data) VALUES (gen_random_uuid(), $1, $2, $3, $4, $4, '{}')",
-    [jobId, kind, says, at],
+    `INSERT INTO job_event (id, job_id, kind, says, occurred_at, recorded_at, data)
+     VALUES (gen_random_uuid(), $1, 'told', 'The customer was told, by phone.', $2, $2, '{"told": "soon", "how": "by phone"}')`,
+    [jobId, at],
   )
 }
 
@@ -114,10 +116,10 @@ describe('the page of a job', () => {
     await owner.put('/api/settings', { ...(await settings()), zone: 'Pacific/Kiritimati' }, await settingsVersion()).expect(200)
     // 09:00 in UTC is 23:00 of the same day fourteen hours ahead; an hour later the next day has begun there.
     expect(await page()).toMatchObject({ late: false, toldLate: false })
-    await eventOn(own.id, 'told', 'The customer was told, by phone.', '2026-11-24T09:30:00Z')
+    await toldAt(own.id, '2026-11-24T09:30:00Z')
     it.clock.pass(60)
     expect(await page()).toMatchObject({ late: true, daysLate: 1, toldLate: false })
-    await eventOn(own.id, 'told', 'The customer was told, by phone.', '2026-11-24T10:00:00Z')
+    await toldAt(own.id, '2026-11-24T10:00:00Z')
     expect(await page()).toMatchObject({ late: true, toldLate: true })
     const [row] = (await counter.get('/api/jobs?list=late')).body.rows
     expect(row).toMatchObject({ tag: own.tag, late: true, daysLate: 1, toldLate: true })
