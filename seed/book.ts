@@ -1,5 +1,4 @@
 /** How the seed writes into the book: one act at a time, in the order of the shop's days, by the commands of the screens. */
-import type { PrismaClient } from '#prisma/client/client.ts'
 import { type Act, type Caller, perform } from '#server/plugins/act.ts'
 import type { Db } from '#server/plugins/database.ts'
 import type { Chance } from './chance.ts'
@@ -45,7 +44,7 @@ export function seedBookOf(db: Db, newId: (at: number) => string): SeedBook {
         },
       },
     },
-  }) as unknown as PrismaClient
+  }) as unknown as Db['prisma']
   return {
     async perform({ at, by, run }) {
       now = at

@@ -7,6 +7,7 @@ export const CLOSING_TIME = '18:00'
 
 export const MINUTE = 60_000
 export const HOUR = 3_600_000
+export const DAY = 24 * HOUR
 
 const OPEN = [
   ['08:00', '12:00'],
@@ -76,7 +77,7 @@ export function* openFrom(moment: number): Generator<Stretch> {
 export function openAfter(moment: number, hours: number): number {
   let left = hours * HOUR
   for (const { from, until } of openFrom(moment)) {
-    if (left < until - from) return from + Math.round(left)
+    if (left < until - from) return Math.round(from + left)
     left -= until - from
   }
   throw new Error('the shop never opens again')
@@ -89,7 +90,7 @@ export function openBefore(moment: number, hours: number): number {
     for (const { from, until } of [...openOn(day)].reverse()) {
       const end = Math.min(until, moment)
       if (end <= from) continue
-      if (left <= end - from) return end - Math.round(left)
+      if (left <= end - from) return Math.round(end - left)
       left -= end - from
     }
 }

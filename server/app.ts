@@ -31,6 +31,7 @@ import { publicRoutes } from './features/public/routes.ts'
 import { sessionRoutes } from './features/sessions/routes.ts'
 import { settingsRoutes } from './features/settings/routes.ts'
 import { stepRoutes } from './features/steps/routes.ts'
+import { sumsRoutes } from './features/sums/routes.ts'
 import { truingRoutes } from './features/truing/routes.ts'
 import { waitRoutes } from './features/waits/routes.ts'
 import { installAuth } from './plugins/auth.ts'
@@ -104,6 +105,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
       await api.register(certificateRoutes)
       await api.register(publicRoutes)
       await api.register(settingsRoutes)
+      await api.register(sumsRoutes)
       await api.register(jobPaperRoutes)
       await api.register(photoRoutes)
       await api.register(findRoutes)

@@ -24,7 +24,8 @@ export const clockEntry = z.strictObject({
       wasStartedAt: instant,
       wasStoppedAt: instant.optional(),
     })
-    .optional(),
+    .optional()
+    .describe('Put right: by whom, why, and what the clock itself said'),
   hours: z.number().optional().describe('Hours between start and stop'),
   version,
 })
@@ -35,7 +36,7 @@ export const clockState = z.strictObject({
 })
 export const clockCorrection = z.strictObject({ startedAt: instant, stoppedAt: instant, why: line(400).describe('Why it is put right') })
 export const jobHours = z.strictObject({
-  entries: z.array(clockEntry),
+  entries: z.array(clockEntry).describe('Clocks of this job, by start'),
   totalHours: z.number().describe('All bench-clock time on the job, after corrections, h'),
-  byWork: z.array(z.strictObject({ work, hours: z.number().describe('Bench hours, h') })),
+  byWork: z.array(z.strictObject({ work, hours: z.number().describe('Bench hours, h') })).describe('Hours by what the hand was at'),
 })

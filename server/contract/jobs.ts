@@ -279,13 +279,15 @@ export type Job = z.infer<typeof job>
 export const gate = z.strictObject({
   next: jobState.nullable().describe('The step that comes next; null at the end'),
   act: z.string().describe('Act word of that step'),
-  missing: z.array(
-    z.strictObject({
-      code: z.string().describe('Short stable code'),
-      detail: z.string().describe('What is missing, in bench words'),
-      pass: z.enum(['owner', 'never']).describe('Whether the owner may let it pass with a reason'),
-    }),
-  ),
+  missing: z
+    .array(
+      z.strictObject({
+        code: z.string().describe('Short stable code'),
+        detail: z.string().describe('What is missing, in bench words'),
+        pass: z.enum(['owner', 'never']).describe('Whether the owner may let it pass with a reason'),
+      }),
+    )
+    .describe('What is missing, without what was let pass'),
 })
 export type Gate = z.infer<typeof gate>
 
@@ -307,7 +309,11 @@ export const stepMove = z.strictObject({
 })
 export type StepMove = z.infer<typeof stepMove>
 export const stepBack = z.strictObject({ ...recorded, to: step.describe('An earlier step of the path'), reason: line(400).describe('Why') })
-export const jobEnd = z.strictObject({ ...recorded, end: z.enum(ENDS), reason: line(400).describe('Why') })
+export const jobEnd = z.strictObject({
+  ...recorded,
+  end: z.enum(ENDS).describe('Given back unbuilt, or scrapped'),
+  reason: line(400).describe('Why'),
+})
 export const told = z.strictObject({ ...recorded, says: line(600).describe('What they were told'), how: z.enum(YES_HOW).describe('How') })
 export const jobNote = z.strictObject({ ...recorded, says: prose(1000).min(1).describe('What to write into the history') })
 export const placeNew = z.strictObject({
@@ -376,6 +382,7 @@ function keepable(data: Record<string, unknown>): boolean {
   return true
 }
 
+export const draftAnswer = z.strictObject({ draft: draft.nullable().describe('The draft; null where there is none') })
 export const draftSave = z.strictObject({
   data: z
     .record(z.string(), z.unknown())

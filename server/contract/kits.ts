@@ -12,9 +12,9 @@ export const kitModel = z.strictObject({
   maker: z.string().describe('Maker'),
   part: z.string().describe('Part number'),
   engineId: id.optional(),
-  lots: z.array(
-    z.strictObject({ id, lot: z.string().describe('Lot or batch'), fitted: z.int().describe('Cranks that have a kit of this lot') }),
-  ),
+  lots: z
+    .array(z.strictObject({ id, lot: z.string().describe('Lot or batch'), fitted: z.int().describe('Cranks that have a kit of this lot') }))
+    .describe('Its lots, by name'),
 })
 export const kitQuery = z.strictObject({ engineId: id.optional(), q: optionalLine(80).optional() })
 
@@ -30,5 +30,5 @@ export const kitOfJob = z.strictObject({
   maker: z.string().describe('Maker'),
   part: z.string().describe('Part number'),
   lot: z.string().describe('Lot or batch'),
-  whose: z.enum(['ours', 'theirs']),
+  whose: z.enum(['ours', 'theirs']).describe('Whose kit'),
 })

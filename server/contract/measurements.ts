@@ -123,21 +123,28 @@ export const runoutFigures = z.strictObject({
       rightMm: z.number().describe('Give or take of one full swing at the right end, mm'),
     })
     .describe('Give or take of one full swing, mm'),
-  limits: z.strictObject({
-    leftMm: z.number().optional().describe('House limit carried to where the left dial stood, mm; absent where it cannot be'),
-    rightMm: z.number().optional().describe('House limit carried to where the right dial stood, mm; absent where it cannot be'),
-    makerLeftMm: z.number().optional().describe('The maker’s limit carried to where the left dial stood, mm; absent where it cannot be'),
-    makerRightMm: z.number().optional().describe('The maker’s limit carried to where the right dial stood, mm; absent where it cannot be'),
-    atStatedPlace: z
-      .boolean()
-      .describe(
-        'The crank lay on the supports that the sheet says, so that its limits could be carried to both dials; false: not to be compared',
-      ),
-  }),
-  verdicts: z.strictObject({
-    left: endVerdict.optional().describe('The left end with its give or take against the house limit'),
-    right: endVerdict.optional().describe('The right end with its give or take against the house limit'),
-  }),
+  limits: z
+    .strictObject({
+      leftMm: z.number().optional().describe('House limit carried to where the left dial stood, mm; absent where it cannot be'),
+      rightMm: z.number().optional().describe('House limit carried to where the right dial stood, mm; absent where it cannot be'),
+      makerLeftMm: z.number().optional().describe('The maker’s limit carried to where the left dial stood, mm; absent where it cannot be'),
+      makerRightMm: z
+        .number()
+        .optional()
+        .describe('The maker’s limit carried to where the right dial stood, mm; absent where it cannot be'),
+      atStatedPlace: z
+        .boolean()
+        .describe(
+          'The crank lay on the supports that the sheet says, so that its limits could be carried to both dials; false: not to be compared',
+        ),
+    })
+    .describe('What is allowed where the dials stood, mm'),
+  verdicts: z
+    .strictObject({
+      left: endVerdict.optional().describe('The left end with its give or take against the house limit'),
+      right: endVerdict.optional().describe('The right end with its give or take against the house limit'),
+    })
+    .describe('How the ends stand against the house limit; absent where it cannot be carried to the dial'),
   method: z
     .strictObject({ name: z.string().describe('How the set was worked'), version: z.string().describe('Version of that method') })
     .optional()
@@ -153,9 +160,12 @@ export const measurement = z.strictObject({
   byId: id,
   occurredAt: instant,
   recordedAt: instant,
-  instrument: z.strictObject({ id, name: z.string().describe('Name'), stepMm: z.number().describe('One division, mm') }).optional(),
+  instrument: z
+    .strictObject({ id, name: z.string().describe('Name'), stepMm: z.number().describe('One division, mm') })
+    .optional()
+    .describe('What it was read with'),
   temperatureC: z.number().optional().describe('Temperature of the part, °C'),
-  setup: runoutSetup.optional(),
+  setup: runoutSetup.optional().describe('How it lay and where the dials stood (runout only)'),
   values: z.array(valueNew).describe('Empty where it was not read, or while the first reading is hidden from the second reader'),
   hidden: z.literal(true).optional().describe('The first reading is hidden until the second is in'),
   runout: runoutFigures.optional().describe('Worked out when it was stored (runout only)'),
@@ -205,7 +215,10 @@ export const pressing = z.strictObject({
     .describe('What the measured fit foretells, t'),
   by: z.string().describe('Who'),
   occurredAt: instant,
-  struck: z.strictObject({ by: z.string().describe('Who'), at: instant, because: z.string().describe('Why') }).optional(),
+  struck: z
+    .strictObject({ by: z.string().describe('Who'), at: instant, because: z.string().describe('Why') })
+    .optional()
+    .describe('Struck out; kept for the record'),
 })
 
 const oilHoleState = z.enum(['open', 'masked', 'none']).describe('Oil hole of the pin lined up and open, masked, or this pin has none')
@@ -229,9 +242,9 @@ export const weld = z.strictObject({
 /** Everything measured on a job and what it comes to, in one answer. */
 export const bench = z.strictObject({
   measurements: z.array(measurement).describe('All sets, oldest first, struck-out ones too'),
-  pressings: z.array(pressing),
-  welds: z.array(weld),
-  kit: kitOfJob.optional(),
+  pressings: z.array(pressing).describe('All pressings, oldest first, struck-out ones too'),
+  welds: z.array(weld).describe('Welds, oldest first'),
+  kit: kitOfJob.optional().describe('The kit that is named for it now'),
   fit: z
     .strictObject({
       left: fitOut.optional(),

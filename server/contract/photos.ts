@@ -1,8 +1,6 @@
 import { z } from 'zod'
 import { line, optionalLine, recorded } from './primitives.ts'
 
-export const PHOTO_KINDS = ['image/jpeg', 'image/png', 'image/webp'] as const
-
 /** The parts of an upload, multipart/form-data. */
 export const photoNew = z.strictObject({
   ...recorded,
@@ -14,7 +12,6 @@ export const photoNew = z.strictObject({
     .optional()
     .describe('SHA-256 of the picture as it was sent; another one arriving is refused'),
 })
-export type PhotoNew = z.infer<typeof photoNew>
 
 export const photoQuery = z.strictObject({ size: z.enum(['thumb']).optional().describe('thumb: the small copy; absent: the photo') })
 export const photoStrike = z.strictObject({ ...recorded, reason: line(400).describe('Why it is struck out') })

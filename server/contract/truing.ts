@@ -54,17 +54,17 @@ export const truing = z.strictObject({
         by: z.string().describe('Who'),
         leftTirMm: z.number().optional().describe('Full swing at the left, mm'),
         rightTirMm: z.number().optional().describe('Full swing at the right, mm'),
-        hidden: z.literal(true).optional(),
+        hidden: z.literal(true).optional().describe('Kept from this person until the second reading is in'),
       }),
     )
     .describe('Sets of this truing, oldest first, struck-out ones left out'),
-  moves: z.array(move),
+  moves: z.array(move).describe('Moves of this truing, oldest first'),
   last: measurement.optional().describe('The last set'),
   stale: z.boolean().describe('A move or a pressing was made since the last set: what it says is “last time” only'),
   advice: truingOut
     .optional()
     .describe('What the last set says to do next; absent until both ends and 12 again are in and agree, and once it is stale'),
-  figures: runoutFigures.optional(),
+  figures: runoutFigures.optional().describe('What the last set came to; absent while it is hidden from this person'),
 })
 export type Truing = z.infer<typeof truing>
 
@@ -74,8 +74,8 @@ export const check = z.strictObject({
   because: z.string().optional().describe('Why not'),
   next: z.enum(['second', 'third']).nullable().describe('Which set comes next; null when the readings settle it'),
   first: measurement.optional().describe('The first reading; its figures hidden until the second is in'),
-  second: measurement.optional(),
-  third: measurement.optional(),
+  second: measurement.optional().describe('The second reading'),
+  third: measurement.optional().describe('The third, where one was wanted'),
   agree: z.boolean().optional().describe('First and second agree within √2 × the give-or-take at each end'),
   says: z.array(z.string()).describe('What the comparison says, in sentences'),
 })

@@ -107,7 +107,8 @@ interface ZodFault {
 function validationProblem(error: { validation: ZodFault[]; validationContext?: string | undefined }): Problem {
   const from = error.validationContext === undefined || error.validationContext === 'body' ? '' : `#/${error.validationContext}`
   const errors: FieldError[] = error.validation.map((fault) => ({
-    pointer: `${from}${fault.instancePath}`,
+    // The whole document is the empty pointer (RFC 6901 §5), not a slash.
+    pointer: `${from}${fault.instancePath === '/' ? '' : fault.instancePath}`,
     code: fault.keyword,
     detail: fault.message ?? 'out of shape',
   }))

@@ -5,7 +5,7 @@
 import sharp from 'sharp'
 import { fieldFault } from './errors.ts'
 
-export const PICTURE = { longestSide: 2400, thumbSide: 480, pixelsMost: 64_000_000, quality: 82 } as const
+const PICTURE = { longestSide: 2400, thumbSide: 480, pixelsMost: 64_000_000, quality: 82 } as const
 
 export interface Picture {
   jpeg: Buffer

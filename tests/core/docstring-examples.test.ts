@@ -8,15 +8,22 @@ import { describe, expect, it } from 'vitest'
 const core = join(dirname(fileURLToPath(import.meta.url)), '..', '..', 'server', 'core')
 const EXAMPLE = /@example (.+?) \/\/ (.+?)\s*(?:\*\/)?$/gm
 const FILES = [
+  'bench-now.ts',
+  'box-list.ts',
   'clock-angle.ts',
+  'contained-tax.ts',
+  'engine-sheet.ts',
+  'find-text.ts',
   'fit.ts',
   'learning.ts',
+  'money-words.ts',
   'numeric/distributions.ts',
   'numeric/line.ts',
   'numeric/mean.ts',
   'numeric/random.ts',
   'numeric/sum.ts',
   'numeric/symmetric-matrix.ts',
+  'owes.ts',
   'readings-round-a-turn.ts',
   'truing-best.ts',
   'truing-faults.ts',

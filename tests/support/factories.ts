@@ -8,7 +8,7 @@ const owners = new WeakMap<TestApp, Promise<Agent>>()
 const counts = new WeakMap<TestApp, number>()
 
 /** An owner who makes the things of one test file. */
-export function makerOf(it: TestApp): Promise<Agent> {
+function makerOf(it: TestApp): Promise<Agent> {
   const known = owners.get(it) ?? it.as('owner', { name: 'Maker' })
   owners.set(it, known)
   return known

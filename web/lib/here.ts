@@ -1,6 +1,6 @@
 import { createContext, useContext } from 'react'
-import type { LengthUnit } from '#core/units.ts'
 import type { Role } from '#contract/people.ts'
+import type { LengthUnit } from '#core/units.ts'
 
 /** Who looks at a page, and the clock, money and unit of the shop. Every figure and day on a screen is said by these. */
 export interface Here {

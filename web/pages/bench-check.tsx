@@ -17,6 +17,7 @@ export function BenchCheckPage() {
           instruments={instruments}
           shopLimitMm={settings.houseLimitMm}
           zone={settings.zone}
+          isOwner={me.role === 'owner'}
           whenSettled={
             <p>
               <GoLink kind="go" to={`/bench/${job.id}/sign`}>

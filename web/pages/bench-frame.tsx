@@ -5,28 +5,13 @@ import { Link } from 'react-router'
 import { ClockButtons } from '#web/features/hours/clock-buttons.tsx'
 import type { Work } from '#web/features/hours/clock-words.ts'
 import { clockQuery } from '#web/features/hours/queries.ts'
-import { settingsQuery } from '#web/features/settings/queries.ts'
-import { type Here, HereProvider } from '#web/lib/here.ts'
 import { BenchHands } from '#web/pages/bench-hands.tsx'
 import { useMe } from '#web/pages/signed-in.tsx'
 import { useStayAwake } from '#web/pages/stay-awake.ts'
+import { WithShop } from '#web/pages/with-shop.tsx'
 import { BenchBar } from '#web/ui/bar.tsx'
 import { GoLink } from '#web/ui/button.tsx'
 import { SkipLink } from '#web/ui/page.tsx'
-import { Failed, Loading } from '#web/ui/states.tsx'
-
-/** The shop, for whatever stands on the page; until it is known nothing that names a day or a unit is shown. */
-export function AtTheBench({ children }: { children: ReactNode }) {
-  const me = useMe()
-  const settings = useQuery(settingsQuery)
-  if (settings.data === undefined) {
-    if (settings.isError) return <Failed what="The shop’s settings" error={settings.error} onAgain={() => void settings.refetch()} />
-    return <Loading what="the shop’s settings" />
-  }
-  const { shopName, zone, currency, showUnit, lookingOverFee, storageRule } = settings.data
-  const here: Here = { personId: me.id, role: me.role, shopName, zone, currency, unit: showUnit, lookingOverFee, storageRule }
-  return <HereProvider value={here}>{children}</HereProvider>
-}
 
 export interface BenchFrameProps {
   jobId: string
@@ -73,7 +58,7 @@ export function BenchFrame({ jobId, tag, engine, act, work, children }: BenchFra
       <p className="bench-said" role="status">
         {said}
       </p>
-      <AtTheBench>{children}</AtTheBench>
+      <WithShop>{children}</WithShop>
     </>
   )
 }

@@ -11,9 +11,7 @@ export function CustomersPage() {
     <ShopFrame place="counter" roles={['counter', 'owner']}>
       <Page title="Customers">
         <CustomerList />
-        <Fold open="Somebody new">
-          {(shut) => <CustomerNewForm onMade={(id) => void navigate(`/customers/${id}`)} onShut={shut} />}
-        </Fold>
+        <Fold open="Somebody new">{(shut) => <CustomerNewForm onMade={(id) => void navigate(`/customers/${id}`)} onShut={shut} />}</Fold>
       </Page>
     </ShopFrame>
   )

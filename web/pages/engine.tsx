@@ -22,7 +22,12 @@ export function EnginePage() {
         lead={
           it === undefined
             ? undefined
-            : [CYCLE_WORDS[it.cycle], `left on ${it.surfaceLeft}`, `right on ${it.surfaceRight}`, it.copiedFrom === undefined ? undefined : `copied from ${it.copiedFrom}`]
+            : [
+                CYCLE_WORDS[it.cycle],
+                `left on ${it.surfaceLeft}`,
+                `right on ${it.surfaceRight}`,
+                it.copiedFrom === undefined ? undefined : `copied from ${it.copiedFrom}`,
+              ]
                 .filter((one) => one !== undefined)
                 .join(' · ')
         }

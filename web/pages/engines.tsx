@@ -6,7 +6,11 @@ import { Page } from '#web/ui/page.tsx'
 export function EnginesPage() {
   return (
     <ShopFrame place="counter">
-      <Page title="Engines" lead="Our sheets: what each engine’s crank should measure, and who says so." aside={<GoLink to="/engines/new">Make a sheet</GoLink>}>
+      <Page
+        title="Engines"
+        lead="Our sheets: what each engine’s crank should measure, and who says so."
+        aside={<GoLink to="/engines/new">Make a sheet</GoLink>}
+      >
         <EngineList />
       </Page>
     </ShopFrame>

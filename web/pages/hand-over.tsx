@@ -7,8 +7,9 @@ import { jobQuery } from '#web/features/jobs/queries.ts'
 import { BoxList } from '#web/features/money/box-list.tsx'
 import { owedWords, PaymentForm } from '#web/features/money/payments.tsx'
 import { useHere } from '#web/lib/here.ts'
+import { useSheets } from '#web/pages/sheets-of-job.ts'
 import { ShopFrame } from '#web/pages/shop-frame.tsx'
-import { Button } from '#web/ui/button.tsx'
+import { Button, Buttons } from '#web/ui/button.tsx'
 import { Fold } from '#web/ui/fold.tsx'
 import { Page } from '#web/ui/page.tsx'
 import { Failed, Loading } from '#web/ui/states.tsx'
@@ -33,6 +34,7 @@ export function HandOverPage() {
 function HandOverSheet({ job }: { job: Job }) {
   const here = useHere()
   const navigate = useNavigate()
+  const sheets = useSheets(job)
   return (
     <Page
       title={`Hand over ${job.tag}`}
@@ -42,7 +44,16 @@ function HandOverSheet({ job }: { job: Job }) {
         </>
       }
       lead={`${job.engine}${job.customer === undefined ? '' : `, ${job.customer.name}`} · ${job.goesBy === 'carrier' ? 'goes by carrier' : 'fetched here'}${job.oldPartsBack ? ' · old parts with it' : ''}`}
-      aside={<Button onClick={() => window.print()}>Print this list</Button>}
+      aside={
+        <Buttons>
+          {sheets[0] !== undefined && (
+            <a className="quiet" href={sheets[0].href} target="_blank" rel="noopener">
+              {sheets[0].says}
+            </a>
+          )}
+          <Button onClick={() => window.print()}>Print this list</Button>
+        </Buttons>
+      }
     >
       <div className="hand-over">
         <section aria-label="The box">

@@ -19,8 +19,8 @@ import { Quotes } from '#web/features/money/quotes.tsx'
 import { peopleQuery } from '#web/features/people/queries.ts'
 import { dateIn } from '#web/lib/format.ts'
 import { seesCustomers, useHere } from '#web/lib/here.ts'
+import { useSheets } from '#web/pages/sheets-of-job.ts'
 import { ShopFrame } from '#web/pages/shop-frame.tsx'
-import { useMe } from '#web/pages/signed-in.tsx'
 import { Page } from '#web/ui/page.tsx'
 import { Failed, Loading } from '#web/ui/states.tsx'
 
@@ -44,11 +44,10 @@ export function JobPage() {
 
 function JobSheet({ job }: { job: Job }) {
   const here = useHere()
-  const me = useMe()
   const people = useQuery(peopleQuery)
+  const sheets = useSheets(job)
   const today = dateIn(here.zone, Date.now())
   const isCounter = seesCustomers(here.role)
-  const benchAt = here.role === 'counter' ? undefined : `/bench/${job.id}`
   return (
     <Page
       title={`${job.tag} ${job.engine}`}
@@ -62,7 +61,7 @@ function JobSheet({ job }: { job: Job }) {
     >
       <JobShaftOf job={job} today={today} />
       <div className="job-act">
-        <JobNext job={job} benchAt={benchAt} maySign={me.maySign} />
+        <JobNext job={job} atBench={here.role !== 'counter'} />
         {isCounter && <JobTold job={job} today={today} />}
       </div>
       <MeasuredCrank job={job} />
@@ -73,7 +72,7 @@ function JobSheet({ job }: { job: Job }) {
         <JobWaits job={job} today={today} />
         <JobPlace job={job} hands={people.data ?? []} />
         <JobBooked job={job} today={today} />
-        <JobPapers job={job} />
+        <JobPapers job={job} sheets={sheets} />
         {here.role === 'owner' && <JobOwner job={job} />}
       </div>
       <JobPhotos jobId={job.id} />

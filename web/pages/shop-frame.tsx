@@ -19,8 +19,9 @@ const COUNTER_WAYS: Ways = [
   { to: '/engines', name: 'Engines', roles: ['counter', 'owner', 'bench'] },
 ]
 
-/** What lies within the office, beside the office itself. */
+/** What lies within the office. */
 const OFFICE_WAYS: Ways = [
+  { to: '/office', name: 'The office', roles: ['owner'] },
   { to: '/office/people', name: 'People', roles: ['owner'] },
   { to: '/office/tablets', name: 'Tablets', roles: ['owner'] },
   { to: '/office/settings', name: 'Settings', roles: ['owner'] },
@@ -44,7 +45,7 @@ export function ShopFrame({ place, roles, action, children }: ShopFrameProps) {
   return (
     <Frame
       find={<Find />}
-      action={action ?? (mayBook && place === 'counter' ? <GoLink to="/counter/book-in">Book one in</GoLink> : undefined)}
+      action={action === undefined && mayBook && place === 'counter' ? <GoLink to="/counter/book-in">Book one in</GoLink> : action}
       menu={
         <p>
           <Link to="/pin">Your PIN for the bench tablets</Link>

@@ -90,7 +90,6 @@ export function SuggestField(props: SuggestFieldProps) {
           />
         )}
       </Field>
-      {/* biome-ignore lint/a11y/useFocusableInteractive: focus stays in the field; the marked offer is named by aria-activedescendant */}
       <div role="listbox" id={list} className="suggest-list" aria-label="Known to the book" hidden={!shown}>
         {suggestions.map((one, place) => (
           // biome-ignore lint/a11y/useKeyWithClickEvents: the keys are handled in the field, where the focus is

@@ -61,7 +61,7 @@ export async function findCranks(db: Db, asked: { number?: string | undefined; c
     FROM crank k JOIN engine e ON e.id = k.engine_id JOIN customer c ON c.id = k.customer_id
     WHERE k.find_text LIKE ALL (${words.map((word) => `%${word}%`)}::text[])
       AND (${asked.customerId ?? null}::uuid IS NULL OR k.customer_id = ${asked.customerId ?? null}::uuid)
-    ORDER BY (k.find_text = ${words.join(' ')}) DESC, (SELECT max(j.number) FROM job j WHERE j.crank_id = k.id) DESC NULLS LAST, k.id
+    ORDER BY (k.find_text = ${words.join(' ')}) DESC, (SELECT max(j.booked_at) FROM job j WHERE j.crank_id = k.id) DESC NULLS LAST, k.id
     LIMIT ${HITS_MOST}`
   return rows.map(({ engineNumber, jobs, ...row }) => ({
     ...row,

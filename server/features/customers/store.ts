@@ -17,12 +17,11 @@ export interface CustomerColumns {
 
 /** A customer as the wire shows them, as a JSON expression over the row aliased c; days are of the shop's zone. */
 export function customerJson(zone: string): Prisma.Sql {
-  return Prisma.sql`json_strip_nulls(json_build_object(
-    'id', c.id, 'name', c.name, 'phone', c.phone, 'mail', c.mail, 'address', c.address, 'hearBy', c.hear_by, 'note', c.note, 'version', c.version,
-    'cranksHere', (SELECT count(*) FROM job j WHERE j.customer_id = c.id),
-    'lastTag', (SELECT j.tag FROM job j WHERE j.customer_id = c.id ORDER BY j.number DESC LIMIT 1),
-    'lastOn', (SELECT to_char(j.booked_at AT TIME ZONE ${zone}, 'YYYY-MM-DD') FROM job j WHERE j.customer_id = c.id ORDER BY j.number DESC LIMIT 1),
-    'owes', (SELECT coalesce(sum(${OWES}), 0) FROM job j WHERE j.customer_id = c.id)))`
+  return Prisma.sql`jsonb_strip_nulls(jsonb_build_object('id', c.id, 'name', c.name, 'phone', c.phone, 'mail', c.mail, 'address', c.address,
+      'hearBy', c.hear_by, 'note', c.note, 'version', c.version)
+    || (SELECT jsonb_build_object('cranksHere', count(*), 'lastTag', (array_agg(j.tag ORDER BY j.number DESC))[1],
+      'lastOn', to_char((array_agg(j.booked_at ORDER BY j.number DESC))[1] AT TIME ZONE ${zone}, 'YYYY-MM-DD'),
+      'owes', coalesce(sum(${OWES}), 0)) FROM job j WHERE j.customer_id = c.id))`
 }
 
 /** What a customer is found by: name first, so that this column also sorts by name. */

@@ -1,8 +1,7 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { z } from 'zod'
 import { problemResponses } from '#contract/errors.ts'
-import { draft, draftParams, draftSave } from '#contract/jobs.ts'
-import { notFound } from '#server/plugins/errors.ts'
+import { draft, draftAnswer, draftParams, draftSave } from '#contract/jobs.ts'
 import { write } from '#server/plugins/idempotency.ts'
 import { dropDraft, keepDraft, readDraft } from './store.ts'
 
@@ -10,12 +9,14 @@ import { dropDraft, keepDraft, readDraft } from './store.ts'
 export const draftRoutes: FastifyPluginAsyncZod = async (app) => {
   app.get(
     '/drafts/:form',
-    { schema: { summary: 'Own draft of a form', params: draftParams, response: { 200: draft, ...problemResponses } } },
-    async (request) => {
-      const found = await readDraft(app.db, request.caller().id, request.params.form)
-      if (!found) throw notFound('A draft of this form')
-      return found
+    {
+      schema: {
+        summary: 'Own draft of a form; null where there is none',
+        params: draftParams,
+        response: { 200: draftAnswer, ...problemResponses },
+      },
     },
+    async (request) => ({ draft: await readDraft(app.db, request.caller().id, request.params.form) }),
   )
   app.put(
     '/drafts/:form',

@@ -80,8 +80,9 @@ export async function listEngines(
   const rows = await db.prisma.$queryRaw<(Omit<EngineRow, 'strokeMm' | 'widthMm'> & { strokeMm: number | null; widthMm: number | null })[]>`
     SELECT e.id, e.maker, e.code, e.cycle, ${figureThatStands('strokeMm')}::float8 AS "strokeMm",
       ((${figureThatStands('widthMinMm')} + ${figureThatStands('widthMaxMm')}) / 2)::float8 AS "widthMm",
-      (SELECT count(*)::int FROM job j JOIN crank k ON k.id = j.crank_id WHERE k.engine_id = e.id) AS "cranksHere"
-    FROM engine e
+      coalesce(here.cranks, 0) AS "cranksHere"
+    FROM engine e LEFT JOIN (
+      SELECT k.engine_id, count(*)::int AS cranks FROM job j JOIN crank k ON k.id = j.crank_id GROUP BY k.engine_id) here ON here.engine_id = e.id
     WHERE e.find_text LIKE ALL (${like}::text[])
       AND (${after}::uuid IS NULL OR (e.maker, e.code) > (SELECT seen.maker, seen.code FROM engine seen WHERE seen.id = ${after}::uuid))
     ORDER BY e.maker, e.code LIMIT ${pageLength(asked.limit) + 1}`

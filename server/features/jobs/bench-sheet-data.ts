@@ -81,7 +81,7 @@ function heldAs(job: Job, held: JobBench): WayOfHolding {
 
 function remarksOf(job: Job, engine: Engine): string[] {
   return [
-    `why now: ${job.whyNow.replaceAll('-', ' ')}`,
+    ...(job.whyNow === 'not-known' ? [] : [job.whyNow.replaceAll('-', ' ')]),
     ...(engine.note === undefined ? [] : [engine.note]),
     ...(job.conditionNote === undefined ? [] : [job.conditionNote]),
     ...(job.oldPartsBack ? ['old parts go back'] : []),

@@ -8,7 +8,7 @@ import { width } from '#core/width.ts'
 import { shownTo } from '#server/features/readings/store.ts'
 import type { JobBench } from './held.ts'
 
-/** A tonne on the gauge of a press is the weight of a tonne: standard gravity, ISO 80000-4. */
+/** A tonne on the gauge of a press is the weight of a tonne in standard gravity (3rd CGPM, 1901). */
 const KN_PER_TONNE = 9.80665
 
 /** Everything measured on a job and what it comes to, as this person may see it. */

@@ -132,10 +132,11 @@ describe('other sites', () => {
       'x-ratelimit-limit': '200',
     })
     expect(answer.headers['content-security-policy']).toContain("frame-ancestors 'none'")
-    // Straight into the app, so that three hundred fit into one second.
+    // Straight into the app, in batches: on a busy machine one batch may spread over two windows of a second.
     const send = () => it.app.inject({ method: 'GET', url: '/api/session', headers: { cookie: owner.cookie } })
-    const flood = await Promise.all(Array.from({ length: 300 }, send))
-    const refused = flood.filter((one) => one.statusCode === 429)
+    let refused: Awaited<ReturnType<typeof send>>[] = []
+    for (let batch = 0; batch < 10 && refused.length === 0; batch++)
+      refused = (await Promise.all(Array.from({ length: 600 }, send))).filter((one) => one.statusCode === 429)
     expect(refused.length).toBeGreaterThan(0)
     expect(refused[0]?.json()).toMatchObject({ type: '/problems/rate-limited' })
     const colleague = await it.as('bench')

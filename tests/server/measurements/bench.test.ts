@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { Bench } from '#contract/measurements.ts'
-import { fit } from '#core/fit.ts'
+import { fit as fitSum } from '#core/fit.ts'
 import { startApp } from '#tests/support/app.ts'
 import { agree, handsOf, measureAsReceived, partCrank, press, take, takePinAndBores, takeWidth } from '#tests/support/bench-factories.ts'
 import { addEngine, bookJob } from '#tests/support/factories.ts'
@@ -64,15 +64,19 @@ describe('the fit', () => {
     expect(now?.right?.interferenceMm).toBeCloseTo(0.12, 9)
   })
 
-  test('foretells the gauge: of the kit pin going together, of the old one going apart, at 9.80665 kN a tonne (ISO 80000-4)', async () => {
+  test('foretells the gauge: of the kit pin going together, of the old one going apart, at 9.80665 kN a tonne (3rd CGPM, 1901)', async () => {
     const job = await partedRebuild()
     await takePinAndBores(h, job, { left: 0.109, right: 0.1 })
     await press(h, job, { direction: 'together', side: 'left', peakTonnes: 9.1 })
     const { pressings } = await bench(job)
-    const force = fit({ pinMm: [35.012], boreMm: [34.903], engagementMm: 21.8 }).pressForceKN
+    const force = fitSum({ pinMm: [35.012], boreMm: [34.903], engagementMm: 21.8 }).pressForceKN
     expect(pressings.at(-1)?.foretold?.lowTonnes).toBeCloseTo(force.low / 9.80665, 9)
     expect(pressings.at(-1)?.foretold?.highTonnes).toBeCloseTo(force.high / 9.80665, 9)
     expect(pressings[0]).not.toHaveProperty('foretold')
+    await take(h, h.bench, job, { kind: 'pin', phase: 'building', values: [{ place: 'left-0', mm: 35 }] })
+    const oldForce = fitSum({ pinMm: [35], boreMm: [34.903], engagementMm: 21.8 }).pressForceKN
+    const parted = (await bench(job)).pressings.find((one) => one.direction === 'apart' && one.side === 'left')
+    expect(parted?.foretold?.lowTonnes).toBeCloseTo(oldForce.low / 9.80665, 9)
   })
 
   test('without a bore length on the sheet takes the measured web, and without either says no force', async () => {
@@ -81,7 +85,7 @@ describe('the fit', () => {
     expect((await bench(job)).fit).toEqual({ ofOldPin: false, shopFloorMm: 0.1, scrapFloorMm: expect.any(Number) })
     await take(h, h.bench, job, { kind: 'stack', phase: 'kit', values: [{ place: 'web-left', mm: 21.5 }] })
     const now = (await bench(job)).fit
-    expect(now?.left?.pressForceKN.low).toBeCloseTo(fit({ pinMm: [35.012], boreMm: [34.903], engagementMm: 21.5 }).pressForceKN.low, 9)
+    expect(now?.left?.pressForceKN.low).toBeCloseTo(fitSum({ pinMm: [35.012], boreMm: [34.903], engagementMm: 21.5 }).pressForceKN.low, 9)
     expect(now).not.toHaveProperty('right')
   })
 })

@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react'
 import { isWithin, SIDES, type Side } from '#core/runout-verdict.ts'
 import { decimalsOf, figure } from '#web/lib/format.ts'
 import { EndMark } from '#web/ui/end-mark.tsx'
@@ -79,13 +80,13 @@ export function GateReading({ sets, report }: GateReadingProps) {
   )
 }
 
-function Reading({ set, side, report }: { set: GateSet; side: Side; report: boolean }) {
+function Reading({ set, side, report }: { set: GateSet; side: Side; report: boolean }): ReactNode {
   const mm = set.tirMm[side]
   const limit = set.limitMm[side]
-  if (mm === undefined) return <>–</>
+  if (mm === undefined) return '–'
   // One digit more than the dial has, so that what is decided here can be seen.
   const written = figure(mm, decimalsOf(set.stepMm) + 1)
-  return !report && limit !== undefined && !isWithin(mm, limit) ? <span className="over">{written} over</span> : <>{written}</>
+  return !report && limit !== undefined && !isWithin(mm, limit) ? <span className="over">{written} over</span> : written
 }
 
 function limitOf(sets: readonly GateSet[], side: Side, report: boolean): string {

@@ -89,5 +89,5 @@ function Shaft({ crank }: { crank: YourCrank }) {
   const kind = JOB_KINDS.find((one): one is JobKind => one === crank.kind)
   const state = STATES.find((one) => one === crank.state)
   if (kind === undefined || state === undefined) return null
-  return <JobShaft kind={kind} done={state} size="big" waiting={crank.waiting.length > 0 ? 'it waits' : undefined} />
+  return <JobShaft kind={kind} done={state} size="big" waiting={crank.waiting.length > 0 ? 'waiting' : undefined} />
 }

@@ -98,7 +98,8 @@ export function CustomerEdit({ them, onShut }: { them: Customer; onShut(): void 
       {
         onSuccess: onShut,
         onError: (error) => {
-          if (error instanceof Problem && error.type === 'stale-version') void setBeside().catch((again: unknown) => putOnForm(again, [], form.setError))
+          if (error instanceof Problem && error.type === 'stale-version')
+            void setBeside().catch((again: unknown) => putOnForm(again, [], form.setError))
           else putOnForm(error, NAMES, form.setError)
         },
       },

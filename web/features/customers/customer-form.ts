@@ -32,6 +32,8 @@ export function customerFormOf(them: Customer): CustomerForm {
   }
 }
 
+const ONE_WAY = 'A phone number, a mail address or a postal address: one way to reach them.'
+
 /** What the wire would take of it; also the check before anything is sent, by field. */
 export function readCustomer(form: CustomerForm): { ok: true; customer: CustomerNew } | { ok: false; faults: Record<string, string> } {
   const given = Object.entries(form)
@@ -41,6 +43,8 @@ export function readCustomer(form: CustomerForm): { ok: true; customer: Customer
   if (read.success) return { ok: true, customer: read.data }
   const faults: Record<string, string> = {}
   for (const issue of read.error.issues) faults[String(issue.path[0] ?? 'root')] ??= issue.message
+  // The shape says this only of a customer that is else in order; both are to be mended in one go.
+  if ([form.phone, form.mail, form.address].every((way) => way.trim() === '')) faults.phone ??= ONE_WAY
   return { ok: false, faults }
 }
 

@@ -42,7 +42,11 @@ export function CustomerList() {
             columns={columnsOf(here)}
             rows={rows}
             rowKey={(row) => row.id}
-            empty={q.trim() === '' ? 'Nobody is in the book yet. Whoever brings a crank is written down at booking.' : `Nobody fits “${q.trim()}”.`}
+            empty={
+              q.trim() === ''
+                ? 'Nobody is in the book yet. Whoever brings a crank is written down at booking.'
+                : `Nobody fits “${q.trim()}”.`
+            }
           />
           {rows.length > 0 && (
             <More shown={rows.length} more={list.hasNextPage} busy={list.isFetchingNextPage} onMore={() => void list.fetchNextPage()} />

@@ -22,11 +22,7 @@ const REST_MS = 200
 
 /** Whose it is: while the name is typed, those whom the book knows are offered; once known, what to know of them stands there. */
 export function CustomerPicker({ id, name, error, onName, onKnown, onForget }: CustomerPickerProps) {
-  return id === '' ? (
-    <Asked name={name} error={error} onName={onName} onKnown={onKnown} />
-  ) : (
-    <KnownCustomer id={id} onForget={onForget} />
-  )
+  return id === '' ? <Asked name={name} error={error} onName={onName} onKnown={onKnown} /> : <KnownCustomer id={id} onForget={onForget} />
 }
 
 function Asked({ name, error, onName, onKnown }: Pick<CustomerPickerProps, 'name' | 'error' | 'onName' | 'onKnown'>) {

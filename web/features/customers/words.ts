@@ -26,7 +26,7 @@ export function monthOf(date: string): string {
 export function historyWords(known: Customer, currency: string): string {
   if (known.cranksHere === 0) return 'no crank here before'
   const last = known.lastTag === undefined ? '' : `, last ${known.lastTag}${known.lastOn === undefined ? '' : ` ${monthOf(known.lastOn)}`}`
-  const owed = known.owes > 0 ? `owes ${money(known.owes, currency, true)}` : 'paid'
+  const owed = known.owes > 0 ? `${money(known.owes, currency, true)} agreed and not yet paid` : 'paid'
   return `${counted(known.cranksHere, 'crank')} here before${last}, ${owed}`
 }
 

@@ -1,4 +1,13 @@
-import { ENGINE_FIGURE_NAMES, ENGINE_FIGURES, type Engine, type EngineChange, type EngineFigureName, type EngineNew, type FigureNew, SOURCES } from '#contract/engines.ts'
+import {
+  ENGINE_FIGURE_NAMES,
+  ENGINE_FIGURES,
+  type Engine,
+  type EngineChange,
+  type EngineFigureName,
+  type EngineNew,
+  type FigureNew,
+  type SOURCES,
+} from '#contract/engines.ts'
 import { sheetFaults } from '#core/engine-sheet.ts'
 import { readLength } from '#core/units.ts'
 

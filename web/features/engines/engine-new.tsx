@@ -2,7 +2,15 @@ import '#web/features/engines/engines.css'
 import { useState } from 'react'
 import { useForm } from 'react-hook-form'
 import { ENGINE_FIGURES, SOURCES } from '#contract/engines.ts'
-import { EMPTY_HEAD, type EngineHead, type Faults, HEAD_LABELS, readNewSheet, type Source, type TypedFigures } from '#web/features/engines/engine-form.ts'
+import {
+  EMPTY_HEAD,
+  type EngineHead,
+  type Faults,
+  HEAD_LABELS,
+  readNewSheet,
+  type Source,
+  type TypedFigures,
+} from '#web/features/engines/engine-form.ts'
 import { EngineHeadFields } from '#web/features/engines/engine-head-fields.tsx'
 import { useEngineNew } from '#web/features/engines/queries.ts'
 import { FIGURE_GROUPS, SOURCE_WORDS } from '#web/features/engines/words.ts'
@@ -56,7 +64,11 @@ export function EngineNew({ onMade, onLeave }: { onMade(id: string): void; onLea
   return (
     <Form enter="next" onSend={send} aria-label="A new sheet">
       {(Object.keys(faults).length > 0 || atTheHead !== undefined) && (
-        <ProblemSummary title="The sheet is not made yet." faults={Object.entries(faults).map(([name, text]) => ({ name, text }))} attempt={attempt}>
+        <ProblemSummary
+          title="The sheet is not made yet."
+          faults={Object.entries(faults).map(([name, text]) => ({ name, text }))}
+          attempt={attempt}
+        >
           {atTheHead !== undefined && <p>{atTheHead}</p>}
         </ProblemSummary>
       )}

@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
-import { useEngineNew, engineOffersQuery, engineQuery } from '#web/features/engines/queries.ts'
+import { engineOffersQuery, engineQuery, useEngineNew } from '#web/features/engines/queries.ts'
 import { CYCLE_WORDS, engineLine, engineName } from '#web/features/engines/words.ts'
 import { inWords } from '#web/lib/problem.ts'
 import { useSettled } from '#web/lib/use-settled.ts'

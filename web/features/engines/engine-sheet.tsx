@@ -78,7 +78,11 @@ function FigureRows({ name, sheet, isOpen, onOpen }: FigureRowsProps) {
         </td>
         <td>{stands === undefined ? '' : stands.version}</td>
         <td className="sheet-act">
-          <Button aria-expanded={isOpen} onClick={() => onOpen(!isOpen)} aria-label={`${stands === undefined ? 'Put in' : 'Correct'}: ${says}`}>
+          <Button
+            aria-expanded={isOpen}
+            onClick={() => onOpen(!isOpen)}
+            aria-label={`${stands === undefined ? 'Put in' : 'Correct'}: ${says}`}
+          >
             {stands === undefined ? 'Put in' : 'Correct'}
           </Button>
         </td>

@@ -1,13 +1,6 @@
 import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
 import type { z } from 'zod'
-import {
-  type EngineChange,
-  type EngineNew,
-  engine,
-  type engineCopy,
-  enginePage,
-  type figureCorrection,
-} from '#contract/engines.ts'
+import { type EngineChange, type EngineNew, engine, type engineCopy, enginePage, type figureCorrection } from '#contract/engines.ts'
 import { get, patch, post } from '#web/lib/http.ts'
 import { useAct } from '#web/lib/use-act.ts'
 

@@ -1,6 +1,6 @@
 import { queryOptions } from '@tanstack/react-query'
-import { z } from 'zod'
-import { type clockCorrection, type clockStart, clockState, jobHours } from '#contract/hours.ts'
+import type { z } from 'zod'
+import { type clockCorrection, clockEntry, type clockStart, clockState, jobHours } from '#contract/hours.ts'
 import { get, patch, post } from '#web/lib/http.ts'
 import { useAct } from '#web/lib/use-act.ts'
 
@@ -22,17 +22,17 @@ export function jobHoursQuery(jobId: string) {
 }
 
 export function useClockStart() {
-  return useAct((given: z.infer<typeof clockStart>, key) => post('/api/clock/start', given, z.unknown(), { key }), [HOURS])
+  return useAct((given: z.infer<typeof clockStart>, key) => post('/api/clock/start', given, clockEntry, { key }), [HOURS])
 }
 
 export function useClockStop() {
-  return useAct((_given: null, key) => post('/api/clock/stop', {}, z.unknown(), { key }), [HOURS])
+  return useAct((_given: null, key) => post('/api/clock/stop', {}, clockEntry, { key }), [HOURS])
 }
 
 export function useClockCorrection() {
   return useAct(
     (given: { id: string; version: number; correction: z.infer<typeof clockCorrection> }, key) =>
-      patch(`/api/hours/${given.id}`, given.correction, z.unknown(), { version: given.version, key }),
+      patch(`/api/hours/${given.id}`, given.correction, clockEntry, { version: given.version, key }),
     [HOURS],
   )
 }

@@ -20,7 +20,13 @@ interface ChangeInstrumentProps {
 export function ChangeInstrument({ one, today }: ChangeInstrumentProps) {
   if (one.ended) return <BackInUse one={one} />
   return (
-    <Fold open={<span aria-label={`It was checked: ${one.name}`}>It was checked</span>}>
+    <Fold
+      open={
+        <span>
+          Check or change<span className="spoken"> {one.name}</span>
+        </span>
+      }
+    >
       {(shut) => <CheckForm one={one} today={today} onShut={shut} />}
     </Fold>
   )

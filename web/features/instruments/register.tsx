@@ -10,7 +10,6 @@ import { useHere } from '#web/lib/here.ts'
 import { Fold } from '#web/ui/fold.tsx'
 import { Over } from '#web/ui/notice.tsx'
 import { Failed, Loading } from '#web/ui/states.tsx'
-import { type Column, Table } from '#web/ui/table.tsx'
 
 /** Dials, micrometers and the rest: when each was last checked, what is overdue, what is used no more. */
 export function Register() {
@@ -22,47 +21,42 @@ export function Register() {
   const used = all.data.filter((one) => !one.ended)
   const ended = all.data.filter((one) => one.ended)
   return (
-    <>
-      <Table
-        caption="Instruments in use"
-        columns={columnsFor(today)}
-        rows={used}
-        rowKey={(one) => one.id}
-        empty="No instrument is in the book yet. Add the dials and micrometers that the bench reads with."
-      />
+    <div className="register">
+      {used.length === 0 ? (
+        <p className="soft">No instrument is in the book yet. Add the dials and micrometers that the bench reads with.</p>
+      ) : (
+        <Rows instruments={used} today={today} name="Instruments in use" />
+      )}
       <Fold open="Add an instrument">{(shut) => <AddInstrument today={today} onShut={shut} />}</Fold>
       {ended.length > 0 && (
         <details className="details-line">
           <summary>Used no more: {ended.length}</summary>
-          <Table caption="Instruments used no more" columns={columnsFor(today)} rows={ended} rowKey={(one) => one.id} empty="" />
+          <Rows instruments={ended} today={today} name="Instruments used no more" />
         </details>
       )}
-    </>
+    </div>
   )
 }
 
-function columnsFor(today: string): Column<Instrument>[] {
-  return [
-    {
-      id: 'name',
-      head: 'instrument',
-      narrow: 'main',
-      cell: (one) => (
-        <>
-          <b>{one.name}</b> <small>{KIND_WORDS[one.kind]}</small>
-        </>
-      ),
-    },
-    { id: 'step', head: 'one division', figures: true, narrow: 'under', cell: (one) => `${one.stepMm} mm` },
-    {
-      id: 'checked',
-      head: 'last check',
-      narrow: 'under',
-      cell: (one) => (one.checkedOn === undefined ? 'never written down' : `checked ${day(one.checkedOn, today)}`),
-    },
-    { id: 'due', head: 'next check', narrow: 'under', cell: (one) => <Due one={one} today={today} /> },
-    { id: 'change', head: '', narrow: 'under', cell: (one) => <ChangeInstrument key={one.version} one={one} today={today} /> },
-  ]
+function Rows({ instruments, today, name }: { instruments: readonly Instrument[]; today: string; name: string }) {
+  return (
+    <ul className="register-rows" aria-label={name}>
+      {instruments.map((one) => (
+        <li key={one.id}>
+          <span>
+            <b>{one.name}</b> <small>{KIND_WORDS[one.kind]}</small>
+          </span>
+          <span>
+            <Due one={one} today={today} />
+          </span>
+          <small>
+            one division {one.stepMm} mm · {one.checkedOn === undefined ? 'no check written down' : `checked ${day(one.checkedOn, today)}`}
+          </small>
+          <ChangeInstrument key={one.version} one={one} today={today} />
+        </li>
+      ))}
+    </ul>
+  )
 }
 
 function Due({ one, today }: { one: Instrument; today: string }) {

@@ -67,13 +67,7 @@ export function BookList() {
       {book.isError && <Failed what="The book" error={book.error} onAgain={() => void book.refetch()} />}
       {first !== undefined && (
         <div className="book">
-          <Table
-            caption={heading}
-            columns={columnsOf(here, first.today)}
-            rows={rows}
-            rowKey={(row) => row.id}
-            empty={words.empty}
-          />
+          <Table caption={heading} columns={columnsOf(here, first.today)} rows={rows} rowKey={(row) => row.id} empty={words.empty} />
           {rows.length > 0 && (
             <More
               shown={rows.length}
@@ -155,7 +149,12 @@ function NextCell({ row, here, today }: { row: JobRow; here: Here; today: string
       ))}
       {!ended && (
         <div className="book-strip">
-          <JobShaft kind={row.kind} done={row.state} waiting={why.length > 0 && row.readySince === undefined ? why.join(', ') : undefined} size="strip" />
+          <JobShaft
+            kind={row.kind}
+            done={row.state}
+            waiting={why.length > 0 && row.readySince === undefined ? why.join(', ') : undefined}
+            size="strip"
+          />
         </div>
       )}
     </>

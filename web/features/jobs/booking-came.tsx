@@ -1,8 +1,8 @@
 import { CAME_WITH, CONDITIONS, YES_HOW } from '#contract/jobs.ts'
 import { COUNTED } from '#web/features/jobs/booking-form.ts'
 import { type BookingPartProps, CHANGED } from '#web/features/jobs/booking-parts.ts'
-import { BOOKING_PHOTOS } from '#web/features/jobs/photo-queue.ts'
 import { PhotoAdd } from '#web/features/jobs/photo-add.tsx'
+import { BOOKING_PHOTOS } from '#web/features/jobs/photo-queue.ts'
 import { money } from '#web/lib/format.ts'
 import { useHere } from '#web/lib/here.ts'
 import { readMoney } from '#web/lib/quantity.ts'
@@ -81,12 +81,12 @@ export function BookingCame({ form, values }: BookingPartProps) {
         error={errors.conditionNote?.message}
         {...form.register('conditionNote')}
       />
-      <h2>Photos</h2>
-      <p className="soft">The parcel before and after opening, then six views. They go into the book once it has its tag.</p>
+      <p className="soft booking-photos">
+        Photos: the parcel before and after opening, then six views. They go into the book once it has its tag.
+      </p>
       <PhotoAdd place={BOOKING_PHOTOS} />
-      <h2 className="booking-rest">Where it lies, and money taken now</h2>
-      <div className="fields">
-        <TextField label="Where it lies" hint="rack, shelf, bench" maxLength={60} error={errors.place?.message} {...form.register('place')} />
+      <div className="fields booking-rest">
+        <TextField label="Lies on rack, shelf, bench" maxLength={60} error={errors.place?.message} {...form.register('place')} />
         <QuantityField
           label="Deposit"
           unit={here.currency}
@@ -97,7 +97,7 @@ export function BookingCame({ form, values }: BookingPartProps) {
           onChange={(typed) => form.setValue('depositMinor', typed, CHANGED)}
         />
         <SelectField
-          label="Deposit paid by"
+          label="Paid by"
           nothing="not said"
           choices={HOW_PAID.map((value) => ({ value, label: value }))}
           error={errors.depositHow?.message}

@@ -1,8 +1,8 @@
+import { HOURS_HOW } from '#contract/jobs.ts'
+import { WHY_NOW } from '#core/steps.ts'
 import { type BookingPartProps, type BookingSlots, CHANGED } from '#web/features/jobs/booking-parts.ts'
 import { ChosenCrank, CranksByNumber, CranksOfCustomer } from '#web/features/jobs/crank-known.tsx'
 import { HOURS_HOW_WORDS, WHY_WORDS } from '#web/features/jobs/words.ts'
-import { HOURS_HOW } from '#contract/jobs.ts'
-import { WHY_NOW } from '#core/steps.ts'
 import { TextField } from '#web/ui/field.tsx'
 import { QuantityField } from '#web/ui/measure-field.tsx'
 import { Pick, PickMany } from '#web/ui/pick.tsx'
@@ -29,6 +29,12 @@ export function BookingCrank({ form, values, engine }: BookingPartProps & { engi
               form.clearErrors('crank.engineId')
             },
           })}
+        </>
+      ) : (
+        <ChosenCrank form={form} values={values} />
+      )}
+      <div className="fields">
+        {values.crank.id === '' && (
           <TextField
             label="Engine or crank number"
             autoComplete="off"
@@ -38,12 +44,7 @@ export function BookingCrank({ form, values, engine }: BookingPartProps & { engi
             error={errors.crank?.engineNumber?.message}
             {...form.register('crank.engineNumber')}
           />
-          <CranksByNumber form={form} values={values} />
-        </>
-      ) : (
-        <ChosenCrank form={form} values={values} />
-      )}
-      <div className="fields">
+        )}
         <QuantityField
           label="Hours on this crank"
           unit="h"
@@ -55,18 +56,19 @@ export function BookingCrank({ form, values, engine }: BookingPartProps & { engi
             if (typed.trim() !== '' && values.hoursHow === 'unknown') form.setValue('hoursHow', 'declared', CHANGED)
           }}
         />
-        <Pick
-          label="How known"
-          name="hoursHow"
-          options={HOURS_HOW.map((value) => ({ value, label: HOURS_HOW_WORDS[value] }))}
-          value={values.hoursHow}
-          error={errors.hoursHow?.message}
-          onChange={(value) => {
-            form.setValue('hoursHow', value, CHANGED)
-            form.clearErrors('hoursHow')
-          }}
-        />
       </div>
+      <Pick
+        label="Those hours are"
+        name="hoursHow"
+        options={HOURS_HOW.map((value) => ({ value, label: HOURS_HOW_WORDS[value] }))}
+        value={values.hoursHow}
+        error={errors.hoursHow?.message}
+        onChange={(value) => {
+          form.setValue('hoursHow', value, CHANGED)
+          form.clearErrors('hoursHow')
+        }}
+      />
+      {values.crank.id === '' && <CranksByNumber form={form} values={values} />}
       <TextField
         label="Rebuilt before? By whom, which kit, welded?"
         maxLength={400}
@@ -76,8 +78,7 @@ export function BookingCrank({ form, values, engine }: BookingPartProps & { engi
       {values.crank.id === '' && (
         <div className="fields">
           <TextField
-            label="Pressed how often before"
-            hint="once by the maker, unless you say more"
+            label="Pressed how often before (once, by the maker)"
             inputMode="numeric"
             error={errors.crank?.pressedBefore?.message}
             {...form.register('crank.pressedBefore')}
@@ -98,9 +99,14 @@ export function BookingCrank({ form, values, engine }: BookingPartProps & { engi
         onChange={(value) => form.setValue('whyNow', value, CHANGED)}
       />
       <div className="fields">
-        <TextField label="Use" hint="enduro, trials, road, kart, a race day" maxLength={200} error={errors.usedFor?.message} {...form.register('usedFor')} />
+        <TextField
+          label="Use: enduro, road, kart, a race day"
+          maxLength={200}
+          error={errors.usedFor?.message}
+          {...form.register('usedFor')}
+        />
         <TextField label="Who fits it" maxLength={200} error={errors.whoFits?.message} {...form.register('whoFits')} />
-        <TextField label="Fuel and oil" hint="ratio, or oil and how often changed" maxLength={200} error={errors.oil?.message} {...form.register('oil')} />
+        <TextField label="Fuel and oil, how often changed" maxLength={200} error={errors.oil?.message} {...form.register('oil')} />
       </div>
     </>
   )

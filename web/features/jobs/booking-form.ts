@@ -5,7 +5,8 @@ import { JOB_KINDS, WHY_NOW } from '#core/steps.ts'
 import { readMoney, readQuantity } from '#web/lib/quantity.ts'
 
 const text = z.string().catch('')
-const chosen = <const Values extends readonly [string, ...string[]]>(values: Values, usual: Values[number]) => z.enum(values).catch(usual as never)
+const chosen = <const Values extends readonly [string, ...string[]]>(values: Values, usual: Values[number]) =>
+  z.enum(values).catch(usual as never)
 
 /**
  * The booking as it stands on the screen: everything as typed. Each field that an older draft lacks or holds in another
@@ -89,6 +90,8 @@ export type BookingName = (typeof BOOKING_NAMES)[number] | `counts.${(typeof COU
 
 export type Faults = Partial<Record<BookingName, string>>
 
+const ONE_WAY = 'A phone number, a mail address or a postal address: one way to reach them.'
+
 const given = (typed: string) => (typed.trim() === '' ? undefined : typed.trim())
 
 /** Leaves out what was not given, which the wire does not know as empty text. */
@@ -112,6 +115,8 @@ function customerOf(form: BookingForm, faults: Faults): Booking['customer'] {
     const at = `customer.${String(issue.path[0])}` as BookingName
     faults[at] ??= at === 'customer.name' ? 'Whose is it? A name is enough.' : issue.message
   }
+  // The shape says this only of a customer that is else in order; both are to be mended in one go.
+  if (given(phone) === undefined && given(mail) === undefined && given(address) === undefined) faults['customer.phone'] ??= ONE_WAY
   return made
 }
 

@@ -33,3 +33,11 @@ export interface BookingPartProps {
 
 /** How a part writes a field that no plain input holds. */
 export const CHANGED = { shouldDirty: true } as const
+
+/** Goes on to a field once what was chosen has changed the page: the field that was left may be there no more. */
+export function focusField(name: string): void {
+  requestAnimationFrame(() => {
+    const field = document.getElementsByName(name)[0]
+    field?.focus()
+  })
+}

@@ -1,17 +1,19 @@
 import type { BookingForm } from '#web/features/jobs/booking-form.ts'
-import { usePhotoQueue, BOOKING_PHOTOS } from '#web/features/jobs/photo-queue.ts'
+import { BOOKING_PHOTOS, usePhotoQueue } from '#web/features/jobs/photo-queue.ts'
 import { KIND_WORDS, WHY_WORDS } from '#web/features/jobs/words.ts'
 import { counted, dateIn, day } from '#web/lib/format.ts'
 import { useHere } from '#web/lib/here.ts'
 import { readQuantity } from '#web/lib/quantity.ts'
 
-/** `Ruskhammar R449-4X for Hollis, A.: rebuild. Knock, at 61 h.` */
+/** `Ruskhammar R449-4X for Hollis, A.: rebuild. Knock, at 61 h.`, or `… Why now not known, 61 h on it.` */
 export function summaryOf(values: BookingForm): string {
   const engine = values.engineTyped.trim() === '' ? 'A crank' : values.engineTyped.trim()
   const whose = values.customer.name.trim() === '' ? '' : ` for ${values.customer.name.trim()}`
   const hours = readQuantity(values.hours, 'h')
-  const why = values.whyNow === 'not-known' ? 'Why now is not known' : upper(WHY_WORDS[values.whyNow])
-  return `${engine}${whose}: ${KIND_WORDS[values.kind]}. ${why}${hours.ok ? `, at ${hours.value} h` : ''}.`
+  const isKnown = values.whyNow !== 'not-known'
+  const why = isKnown ? upper(WHY_WORDS[values.whyNow]) : 'Why now not known'
+  const at = hours.ok ? (isKnown ? `, at ${hours.value} h` : `, ${hours.value} h on it`) : ''
+  return `${engine}${whose}: ${KIND_WORDS[values.kind]}. ${why}${at}.`
 }
 
 function upper(words: string): string {

@@ -1,5 +1,5 @@
 import { HEAR_BY } from '#contract/customers.ts'
-import { type BookingPartProps, type BookingSlots, CHANGED } from '#web/features/jobs/booking-parts.ts'
+import { type BookingPartProps, type BookingSlots, CHANGED, focusField } from '#web/features/jobs/booking-parts.ts'
 import { AreaField, TextField } from '#web/ui/field.tsx'
 import { Pick } from '#web/ui/pick.tsx'
 
@@ -18,11 +18,13 @@ export function BookingWhose({ form, values, customer }: BookingPartProps & { cu
           form.setValue('customer.id', id, CHANGED)
           form.setValue('customer.name', name, CHANGED)
           form.clearErrors('customer')
+          focusField('crank.engineId')
         },
         onForget: () => {
           form.setValue('customer.id', '', CHANGED)
           form.setValue('customer.name', '', CHANGED)
           if (values.crank.id !== '') form.setValue('crank.id', '', CHANGED)
+          focusField('customer.name')
         },
       })}
       {isNew && (
@@ -51,12 +53,7 @@ export function BookingWhose({ form, values, customer }: BookingPartProps & { cu
             onChange={(value) => form.setValue('customer.hearBy', value, CHANGED)}
           />
           {(values.goesBy === 'carrier' || values.customer.hearBy === 'post' || values.customer.address !== '') && (
-            <AreaField
-              label="Address"
-              rows={2}
-              error={errors.customer?.address?.message}
-              {...form.register('customer.address')}
-            />
+            <AreaField label="Address" rows={2} error={errors.customer?.address?.message} {...form.register('customer.address')} />
           )}
         </>
       )}

@@ -14,9 +14,8 @@ export function BookingWish({ form, values }: BookingPartProps) {
   const said = (date: string) => (/^\d{4}-\d{2}-\d{2}$/.test(date) ? day(date, today) : '\u00a0')
   return (
     <>
-      <h2>What they want</h2>
       <Pick
-        label="Wish"
+        label="What they want"
         name="kind"
         options={JOB_KINDS.map((value) => ({ value, label: KIND_WORDS[value] }))}
         value={values.kind}

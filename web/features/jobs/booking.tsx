@@ -1,12 +1,12 @@
 import '#web/features/jobs/booking.css'
 import '#web/features/jobs/photos.css'
-import { useEffect, useRef, useState } from 'react'
+import { useEffect, useState } from 'react'
 import { useForm } from 'react-hook-form'
 import type { Job } from '#contract/jobs.ts'
 import { BookingCame } from '#web/features/jobs/booking-came.tsx'
 import { BookingCrank } from '#web/features/jobs/booking-crank.tsx'
 import { BOOKING_NAMES, type BookingForm, bookingForm, EMPTY_BOOKING, isBlank, readBooking } from '#web/features/jobs/booking-form.ts'
-import type { BookingSlots } from '#web/features/jobs/booking-parts.ts'
+import { type BookingSlots, focusField } from '#web/features/jobs/booking-parts.ts'
 import { BookingSummary } from '#web/features/jobs/booking-summary.tsx'
 import { BookingWhose } from '#web/features/jobs/booking-whose.tsx'
 import { BookingWish } from '#web/features/jobs/booking-wish.tsx'
@@ -48,7 +48,6 @@ function BookingSheet({ customer, engine, onTagged, onLeave, draft }: SheetProps
   const booking = useBookIn()
   const [attempt, setAttempt] = useState(0)
   const values = form.watch()
-  const root = useRef<HTMLFormElement>(null)
 
   const { keep } = draft
   useEffect(() => {
@@ -56,9 +55,7 @@ function BookingSheet({ customer, engine, onTagged, onLeave, draft }: SheetProps
     return unsubscribe
   }, [form, keep])
 
-  useEffect(() => {
-    root.current?.querySelector<HTMLInputElement>('input[name="customer.name"]')?.focus()
-  }, [])
+  useEffect(() => focusField('customer.name'), [])
 
   const send = () => {
     if (booking.isPending) return
@@ -83,13 +80,13 @@ function BookingSheet({ customer, engine, onTagged, onLeave, draft }: SheetProps
     forgetPhotos(BOOKING_PHOTOS)
     form.reset({ ...EMPTY_BOOKING, id: newId() })
     void draft.clear()
-    root.current?.querySelector<HTMLInputElement>('input[name="customer.name"]')?.focus()
+    focusField('customer.name')
   }
 
   const faults = faultsOf(form.formState.errors)
   const atTheHead = form.formState.errors.root?.message
   return (
-    <Form ref={root} enter="next" onSend={send} aria-label="Book one in">
+    <Form enter="next" onSend={send} aria-label="Book one in">
       {(faults.length > 0 || atTheHead !== undefined) && (
         <ProblemSummary title="It is not tagged yet." faults={faults} attempt={attempt}>
           {atTheHead !== undefined && <p>{atTheHead}</p>}

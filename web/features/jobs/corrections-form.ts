@@ -80,7 +80,19 @@ export function cameWithOf(typed: string): Job['cameWith'] {
   })
 }
 
-const TEXTS = ['usedFor', 'oil', 'whoFits', 'earlierRebuild', 'wantedOn', 'promisedOn', 'conditionNote', 'feeYesBy', 'feeYesHow', 'also', 'notDone'] as const
+const TEXTS = [
+  'usedFor',
+  'oil',
+  'whoFits',
+  'earlierRebuild',
+  'wantedOn',
+  'promisedOn',
+  'conditionNote',
+  'feeYesBy',
+  'feeYesHow',
+  'also',
+  'notDone',
+] as const
 
 export type ReadCorrections = { ok: true; change: JobChange } | { ok: false; name: CorrectionName; text: string }
 
@@ -101,4 +113,3 @@ export function changeOf(base: Corrections, mine: Corrections): ReadCorrections 
   if (differs('oldPartsBack')) change.oldPartsBack = mine.oldPartsBack === 'yes'
   return { ok: true, change: change as JobChange }
 }
-

@@ -1,8 +1,9 @@
 import { useQuery } from '@tanstack/react-query'
+import { Link } from 'react-router'
 import type { z } from 'zod'
 import type { crankHit } from '#contract/jobs.ts'
 import { doneWord, isEnd } from '#core/steps.ts'
-import { type BookingPartProps, CHANGED } from '#web/features/jobs/booking-parts.ts'
+import { type BookingPartProps, CHANGED, focusField } from '#web/features/jobs/booking-parts.ts'
 import { cranksQuery } from '#web/features/jobs/queries.ts'
 import { dateIn, day } from '#web/lib/format.ts'
 import { type Here, useHere } from '#web/lib/here.ts'
@@ -32,7 +33,9 @@ export function CranksByNumber({ form, values }: BookingPartProps) {
   const isEnough = number.length >= LEAST_LETTERS
   const cranks = useQuery(cranksQuery(isEnough ? { number } : {}))
   if (!isEnough) return null
-  return <Hits title="Found by number:" hits={cranks.data ?? []} form={form} values={values} />
+  // Those of the known customer stand above already.
+  const others = (cranks.data ?? []).filter((hit) => values.customer.id === '' || hit.customerId !== values.customer.id)
+  return <Hits title="Found by number:" hits={others} form={form} values={values} />
 }
 
 function Hits({ title, hits, form, values }: BookingPartProps & { title: string; hits: readonly Hit[] }) {
@@ -43,6 +46,7 @@ function Hits({ title, hits, form, values }: BookingPartProps & { title: string;
     form.setValue('crank.engineNumber', hit.engineNumber ?? '', CHANGED)
     form.setValue('engineTyped', hit.engine, CHANGED)
     form.clearErrors('crank')
+    focusField('hours')
     if (values.earlierRebuild.trim() === '') form.setValue('earlierRebuild', rebuiltWords(hit), CHANGED)
     if (values.customer.id !== '' || values.customer.name.trim() !== '') return
     form.setValue('customer.id', hit.customerId, CHANGED)
@@ -56,13 +60,28 @@ function Hits({ title, hits, form, values }: BookingPartProps & { title: string;
         {hits.map((hit) => (
           <li key={hit.id}>
             <HitLine hit={hit} />
-            <Button onClick={() => take(hit)} aria-label={`It is this one: ${hit.engine} ${hit.engineNumber ?? ''}`}>
-              It is this one
-            </Button>
+            <TakeHit hit={hit} onTake={() => take(hit)} />
           </li>
         ))}
       </ul>
     </Known>
+  )
+}
+
+/** A crank that is in the house cannot be booked in again; its job is a press away instead. */
+function TakeHit({ hit, onTake }: { hit: Hit; onTake(): void }) {
+  const here = hit.jobs.find((job) => !isEnd(job.state) && job.state !== 'gone')
+  if (here !== undefined) {
+    return (
+      <Link className="quiet" to={`/jobs/${here.id}`}>
+        In the house, as {here.tag}
+      </Link>
+    )
+  }
+  return (
+    <Button onClick={onTake} aria-label={`It is this one: ${hit.engine} ${hit.engineNumber ?? ''}`}>
+      It is this one
+    </Button>
   )
 }
 

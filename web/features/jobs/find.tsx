@@ -6,8 +6,8 @@ import type { z } from 'zod'
 import type { found } from '#contract/jobs.ts'
 import { parseTag } from '#core/tag.ts'
 import { findQuery } from '#web/features/jobs/queries.ts'
-import { useSettled } from '#web/lib/use-settled.ts'
 import { inWords } from '#web/lib/problem.ts'
+import { useSettled } from '#web/lib/use-settled.ts'
 import { FindBox } from '#web/ui/find-box.tsx'
 
 type Found = z.infer<typeof found>['rows'][number]

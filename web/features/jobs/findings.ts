@@ -1,6 +1,6 @@
 import type { Engine } from '#contract/engines.ts'
 import type { Bench } from '#contract/measurements.ts'
-import { figuresOf, measuredLines, newestOf, stepOf, widthRead } from '#web/features/jobs/measured-places.ts'
+import { figuresOf, type MeasuredLine, measuredLines, newestOf, stepOf, widthRead } from '#web/features/jobs/measured-places.ts'
 import { mm } from '#web/lib/format.ts'
 
 /** Web rim where the sheet is silent: half the stroke and 20 mm, as the drawing and the truing sum take it. */
@@ -23,9 +23,12 @@ function websWords(bench: Bench, sheet: Engine): string | undefined {
   const bySpan = width?.set.phase === runout?.phase ? width?.widerOppositeMm : undefined
   if (byDial === undefined) return undefined
   const said = (wider: number) => `${mm(Math.abs(wider), 0.01)} ${wider > 0 ? 'wider' : 'narrower'} opposite the pin`
-  if (bySpan === undefined) return Math.abs(byDial) < 0.01 ? 'By the dials the webs stand parallel.' : `By the dials the webs stand ${said(byDial)}.`
+  if (bySpan === undefined)
+    return Math.abs(byDial) < 0.01 ? 'By the dials the webs stand parallel.' : `By the dials the webs stand ${said(byDial)}.`
   if (Math.abs(byDial - bySpan) <= AGREE_MM) {
-    return Math.abs(byDial) < 0.01 ? 'Dial and micrometer say the same: the webs stand parallel.' : `Dial and micrometer say the same: webs ${said(byDial)}.`
+    return Math.abs(byDial) < 0.01
+      ? 'Dial and micrometer say the same: the webs stand parallel.'
+      : `Dial and micrometer say the same: webs ${said(byDial)}.`
   }
   return `The dials say webs ${said(byDial)}, the micrometer ${said(bySpan)}: one of the two wants reading again.`
 }
@@ -47,9 +50,15 @@ function swingWords(bench: Bench): string | undefined {
 /** One plain sentence or a few of what was found, for the counter and the customer’s ear. */
 export function findings(bench: Bench, sheet: Engine): string {
   const lines = measuredLines(bench, sheet)
-  const past = lines
-    .filter((one) => one.past !== undefined && one.figure !== undefined && !one.id.startsWith('runout'))
-    .map((one) => `${one.what} ${one.figure}, ${one.past}${one.allowed === undefined ? '' : `; allowed ${one.allowed.replace(' foretold', ' by the fit')}`}.`)
+  // The width as it came in is no fault: it is set anew when the crank is pressed together.
+  const said = lines.filter((one) => one.id !== 'width' && !one.id.startsWith('runout') && one.figure !== undefined)
+  const past = said.filter((one) => one.past !== undefined).map(pastWords)
   const pin = bench.fit?.ofOldPin ? ['Pin of the new kit: not measured yet.'] : []
   return [websWords(bench, sheet), swingWords(bench), ...past, ...pin].filter((one) => one !== undefined).join(' ')
+}
+
+/** `Side clearance of the rod 0.61: over, allowed 0.25 to 0.50.` */
+function pastWords(line: MeasuredLine): string {
+  const beside = line.allowed === undefined ? '' : line.allowed.endsWith('foretold') ? `, ${line.allowed}` : `, allowed ${line.allowed}`
+  return `${line.what} ${line.figure}: ${line.past}${beside}.`
 }

@@ -4,8 +4,8 @@ import { JobCorrections } from '#web/features/jobs/job-corrections.tsx'
 import { BY_WORDS, hoursWords, KIT_FROM_WORDS, WHY_WORDS } from '#web/features/jobs/words.ts'
 import { dateIn, day } from '#web/lib/format.ts'
 import { seesCustomers, useHere } from '#web/lib/here.ts'
-import { Over } from '#web/ui/notice.tsx'
 import { Fold } from '#web/ui/fold.tsx'
+import { Over } from '#web/ui/notice.tsx'
 
 /** `keys: 2, primary gear` */
 export function cameWithWords(cameWith: Job['cameWith']): string {
@@ -17,7 +17,7 @@ export function JobBooked({ job, today }: { job: Job; today: string }) {
   const here = useHere()
   const isNew = dateIn(here.zone, job.bookedAt) === today
   return (
-    <section aria-label="As booked">
+    <section aria-label="As booked" className="job-booked">
       <h2>As booked, {day(dateIn(here.zone, job.bookedAt), today)}</h2>
       <dl className="facts">
         <Fact name="Came with it">{job.cameWith.length === 0 ? 'nothing but the crank' : cameWithWords(job.cameWith)}</Fact>

@@ -64,7 +64,8 @@ export function JobCorrections({ job, onShut }: { job: Job; onShut(): void }) {
       {
         onSuccess: onShut,
         onError: (error) => {
-          if (error instanceof Problem && error.type === 'stale-version') void setBeside().catch((again: unknown) => putOnForm(again, [], form.setError))
+          if (error instanceof Problem && error.type === 'stale-version')
+            void setBeside().catch((again: unknown) => putOnForm(again, [], form.setError))
           else putOnForm(error, Object.keys(CORRECTION_LABELS), form.setError)
         },
       },
@@ -95,7 +96,12 @@ export function JobCorrections({ job, onShut }: { job: Job; onShut(): void }) {
         </ProblemSummary>
       )}
       <div className="fields">
-        <DateField label={label('wantedOn')} readBack={said(form.watch('wantedOn'))} error={errors.wantedOn?.message} {...form.register('wantedOn')} />
+        <DateField
+          label={label('wantedOn')}
+          readBack={said(form.watch('wantedOn'))}
+          error={errors.wantedOn?.message}
+          {...form.register('wantedOn')}
+        />
         <DateField
           label={label('promisedOn')}
           readBack={said(form.watch('promisedOn'))}

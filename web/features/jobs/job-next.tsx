@@ -20,20 +20,18 @@ const DONE_BUTTONS: Readonly<Record<Step, string>> = {
   apart: 'It is apart',
   together: 'It is together',
   trued: 'It is true',
-  signed: 'Sign it',
+  signed: 'It is signed',
   gone: 'It is gone',
 }
 
 export interface JobNextProps {
   job: Job
-  /** Where the bench works on this crank; absent for those who do not read. */
-  benchAt?: string | undefined
-  /** Whether this person may sign certificates. */
-  maySign: boolean
+  /** Whether this person reads and signs at the bench. */
+  atBench: boolean
 }
 
 /** The one thing to do next, and what is still missing for it, in plain words. */
-export function JobNext({ job, benchAt, maySign }: JobNextProps) {
+export function JobNext({ job, atBench }: JobNextProps) {
   const here = useHere()
   const gate = useQuery({ ...gateQuery(job.id), enabled: !isEnd(job.state) && job.state !== 'gone' })
   if (isEnd(job.state) || job.state === 'gone') return null
@@ -41,9 +39,11 @@ export function JobNext({ job, benchAt, maySign }: JobNextProps) {
   if (gate.isError) return <Failed what="What comes next" error={gate.error} onAgain={() => void gate.refetch()} />
   const { next, missing } = gate.data
   if (next === null || isEnd(next)) return null
+  // A sheet that is not made is nothing to let pass: it is made.
+  const canPass = missing.filter((one) => !one.code.startsWith('certificate'))
   return (
     <section className="job-next" aria-label="What comes next">
-      <NextAct job={job} next={next} missing={missing} benchAt={benchAt} maySign={maySign} />
+      <NextAct job={job} next={next} missing={missing} atBench={atBench} />
       {missing.length > 0 && (
         <div className="job-missing">
           <p>
@@ -59,7 +59,7 @@ export function JobNext({ job, benchAt, maySign }: JobNextProps) {
           </ul>
         </div>
       )}
-      {here.role === 'owner' && missing.length > 0 && <JobPasses job={job} next={next} missing={missing} />}
+      {here.role === 'owner' && canPass.length > 0 && <JobPasses job={job} next={next} missing={canPass} />}
     </section>
   )
 }
@@ -69,7 +69,7 @@ interface NextActProps extends JobNextProps {
   missing: Gate['missing']
 }
 
-function NextAct({ job, next, missing, benchAt, maySign }: NextActProps) {
+function NextAct({ job, next, missing, atBench }: NextActProps) {
   const here = useHere()
   if (job.waiting.some((one) => one.what === 'kit')) return <KitIsIn job={job} kind="go" />
   if (next === 'gone' && here.role !== 'bench') {
@@ -79,11 +79,10 @@ function NextAct({ job, next, missing, benchAt, maySign }: NextActProps) {
       </GoLink>
     )
   }
-  if (missing.length === 0) {
-    if (next === 'signed' && !maySign) return <p className="soft">Nothing is missing. Somebody who may sign signs it.</p>
-    return <StepButton job={job} next={next} />
-  }
-  if (next === 'agreed' && here.role !== 'bench') {
+  if (next === 'agreed' && here.role === 'bench') return <p className="soft">The counter asks for the yes.</p>
+  // The second check signs it together with its sheet, so there is no button for that here.
+  if (missing.length === 0 && next !== 'signed') return <StepButton job={job} next={next} />
+  if (next === 'agreed') {
     const isAsked = !missing.some((one) => one.code === 'quote')
     return (
       <a className="go" href="#money">
@@ -91,12 +90,23 @@ function NextAct({ job, next, missing, benchAt, maySign }: NextActProps) {
       </a>
     )
   }
-  if (benchAt === undefined || next === 'agreed') return null
+  if (!atBench) return null
+  const { to, says } = benchWay(job.id, next, missing)
   return (
-    <GoLink kind="go" to={benchAt}>
-      To the bench
+    <GoLink kind="go" to={to}>
+      {says}
     </GoLink>
   )
+}
+
+/** The screen of the bench where what is missing is done. */
+function benchWay(jobId: string, next: Step, missing: Gate['missing']): { to: string; says: string } {
+  if (next === 'trued') return { to: `/bench/${jobId}/true`, says: 'True it at the bench' }
+  if (next !== 'signed') return { to: `/bench/${jobId}`, says: 'To the bench' }
+  const isPaperOnly = missing.every((one) => one.code.startsWith('certificate'))
+  return isPaperOnly
+    ? { to: `/bench/${jobId}/sign`, says: 'Make its sheet and sign it' }
+    : { to: `/bench/${jobId}/check`, says: 'Read it a second time' }
 }
 
 function StepButton({ job, next }: { job: Job; next: Step }) {

@@ -3,23 +3,30 @@ import { CustomerLink } from '#web/features/jobs/tagged.tsx'
 import { dayAndTime } from '#web/lib/format.ts'
 import { seesCustomers, useHere } from '#web/lib/here.ts'
 
+export interface SheetLink {
+  /** `Certificate 0041, replaced by 0043` */
+  says: string
+  href: string
+}
+
 /** Papers of this crank, what the owner let pass, and the customer's secret address. */
-export function JobPapers({ job }: { job: Job }) {
+export function JobPapers({ job, sheets }: { job: Job; sheets: readonly SheetLink[] }) {
   const here = useHere()
   const isCounter = seesCustomers(here.role)
   const papers = [
-    { name: 'Label', path: 'label.pdf' },
-    ...(isCounter ? [{ name: 'Receipt', path: 'receipt.pdf' }] : []),
-    { name: 'Bench sheet', path: 'bench-sheet.pdf' },
+    ...sheets,
+    { says: 'Label', href: `/api/jobs/${job.id}/label.pdf` },
+    ...(isCounter ? [{ says: 'Receipt', href: `/api/jobs/${job.id}/receipt.pdf` }] : []),
+    { says: 'Bench sheet', href: `/api/jobs/${job.id}/bench-sheet.pdf` },
   ]
   return (
     <section aria-label="Papers">
       <h2>Papers</h2>
       <ul className="plain-list">
         {papers.map((paper) => (
-          <li key={paper.path}>
-            <a href={`/api/jobs/${job.id}/${paper.path}`} target="_blank" rel="noopener">
-              {paper.name}
+          <li key={paper.href}>
+            <a className="stand-alone" href={paper.href} target="_blank" rel="noopener">
+              {paper.says}
             </a>
           </li>
         ))}

@@ -3,7 +3,7 @@ import { useQuery, useQueryClient } from '@tanstack/react-query'
 import { useEffect, useId, useRef, useState } from 'react'
 import type { z } from 'zod'
 import type { photo } from '#contract/jobs.ts'
-import { STEPS } from '#core/steps.ts'
+import { doneWord, STEPS } from '#core/steps.ts'
 import { PhotoAdd } from '#web/features/jobs/photo-add.tsx'
 import { sendPhotos, usePhotoQueue } from '#web/features/jobs/photo-queue.ts'
 import { jobKeys, photosQuery, useStrikePhoto } from '#web/features/jobs/queries.ts'
@@ -56,8 +56,8 @@ export function JobPhotos({ jobId }: { jobId: string }) {
 }
 
 function saysOf(one: Photo): string {
-  const isStep = STEPS.some((step) => step === one.step)
-  return one.caption ?? (isStep ? `photo while ${one.step === 'trued' ? 'true' : one.step}` : 'photo')
+  const step = STEPS.find((each) => each === one.step)
+  return one.caption ?? (step === undefined ? 'photo' : `taken once ${doneWord(step)}`)
 }
 
 interface LargeProps {
@@ -82,7 +82,6 @@ function LargePhoto({ photo: one, rows, jobId, onGo, onShut }: LargeProps) {
     if (next !== undefined) onGo(next.id)
   }
   return (
-    // biome-ignore lint/a11y/useKeyWithClickEvents: a press outside shuts it, and so does Escape, which the dialog knows by itself
     <dialog
       ref={box}
       className="photo-large"

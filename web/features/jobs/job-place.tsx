@@ -45,7 +45,13 @@ function PlaceForm({ job, hands, onShut }: { job: Job; hands: readonly Hand[]; o
           <p>{inWords(move.error)}</p>
         </ProblemSummary>
       )}
-      <TextField label="Where it lies now" hint="rack, shelf, bench" maxLength={60} value={place} onChange={(event) => setPlace(event.target.value)} />
+      <TextField
+        label="Where it lies now"
+        hint="rack, shelf, bench"
+        maxLength={60}
+        value={place}
+        onChange={(event) => setPlace(event.target.value)}
+      />
       <SelectField
         label="Who has it"
         nothing="nobody"

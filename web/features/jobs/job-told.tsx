@@ -88,7 +88,9 @@ function ReachLinks({ job, says }: { job: Job; says: string }) {
         </>
       )}
       {phone !== undefined && mail !== undefined && ' · '}
-      {mail !== undefined && <a href={`mailto:${mail}?subject=${encodeURIComponent(`Your crank ${job.tag}`)}&body=${body}`}>Mail it to {mail}</a>}
+      {mail !== undefined && (
+        <a href={`mailto:${mail}?subject=${encodeURIComponent(`Your crank ${job.tag}`)}&body=${body}`}>Mail it to {mail}</a>
+      )}
     </>
   )
 }

@@ -14,7 +14,11 @@ import { ProblemSummary } from '#web/ui/notice.tsx'
 import { Pick } from '#web/ui/pick.tsx'
 
 const WHAT_WORDS: Readonly<Record<WaitingFor, string>> = { kit: 'kit', yes: 'a yes', outside: 'work outside' }
-const OVER_WORDS: Readonly<Record<WaitingFor, string>> = { kit: 'Kit is in', yes: 'It no longer waits for a yes', outside: 'It is back from outside' }
+const OVER_WORDS: Readonly<Record<WaitingFor, string>> = {
+  kit: 'Kit is in',
+  yes: 'It no longer waits for a yes',
+  outside: 'It is back from outside',
+}
 
 /** Ends the wait for the kit; the lot is asked now, while the bag lies here. */
 export function KitIsIn({ job, kind = 'quiet' }: { job: Job; kind?: ButtonKind }) {
@@ -101,10 +105,7 @@ function WaitForm({ job, open, onShut }: { job: Job; open: readonly WaitingFor[]
   const [dueOn, setDueOn] = useState('')
   const send = () => {
     if (what === undefined) return
-    wait.mutate(
-      { what, ...(note.trim() === '' ? {} : { note: note.trim() }), ...(dueOn === '' ? {} : { dueOn }) },
-      { onSuccess: onShut },
-    )
+    wait.mutate({ what, ...(note.trim() === '' ? {} : { note: note.trim() }), ...(dueOn === '' ? {} : { dueOn }) }, { onSuccess: onShut })
   }
   return (
     <Form enter="next" onSend={send} aria-label="It waits for something">
@@ -113,12 +114,7 @@ function WaitForm({ job, open, onShut }: { job: Job; open: readonly WaitingFor[]
           <p>{inWords(wait.error)}</p>
         </ProblemSummary>
       )}
-      <Pick
-        label="It waits for"
-        options={open.map((value) => ({ value, label: WHAT_WORDS[value] }))}
-        value={what}
-        onChange={setWhat}
-      />
+      <Pick label="It waits for" options={open.map((value) => ({ value, label: WHAT_WORDS[value] }))} value={what} onChange={setWhat} />
       <TextField label="What exactly" maxLength={200} value={note} onChange={(event) => setNote(event.target.value)} />
       <DateField
         label="Due on"

@@ -66,7 +66,9 @@ function pastWindow(value: number, least: number | undefined, most: number | und
 }
 
 /** The parts of a line that may be absent are left out, not undefined. */
-function line(given: { [Name in keyof MeasuredLine]: MeasuredLine[Name] | undefined } & Pick<MeasuredLine, 'id' | 'what' | 'how'>): MeasuredLine {
+function line(
+  given: { [Name in keyof MeasuredLine]: MeasuredLine[Name] | undefined } & Pick<MeasuredLine, 'id' | 'what' | 'how'>,
+): MeasuredLine {
   return Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined)) as unknown as MeasuredLine
 }
 
@@ -75,7 +77,8 @@ export function runoutLine(bench: Bench, end: End): MeasuredLine {
   const set = newestOf(bench, 'runout')
   const missing = notThere(set)
   const read = set?.runout?.[end]
-  if (set === undefined || missing !== undefined || read === undefined) return line({ id: `runout-${end}`, what, how: missing ?? 'not measured yet' })
+  if (set === undefined || missing !== undefined || read === undefined)
+    return line({ id: `runout-${end}`, what, how: missing ?? 'not measured yet' })
   const limit = end === 'left' ? set.runout?.limits.leftMm : set.runout?.limits.rightMm
   const verdict = set.runout?.verdicts[end]
   const step = stepOf(set)
@@ -98,6 +101,7 @@ export function dialWords(bench: Bench, end: End): string | undefined {
 }
 
 const WIDTH_PLACES = ['0', '90', '180', '270'] as const
+const PLACE_WORDS = { '0': 'at the pin', '90': 'at 3', '180': 'opposite the pin', '270': 'at 9' } as const
 
 /** Middle of the widths read around, and how much wider it is opposite the pin than beside it. */
 export function widthRead(bench: Bench): { middleMm: number; widerOppositeMm: number | undefined; set: Measurement } | undefined {
@@ -116,19 +120,23 @@ function widthLine(bench: Bench, sheet: Engine): MeasuredLine {
   const figures = figuresOf(sheet)
   const allowed = windowWords(figures.widthMinMm, figures.widthMaxMm)
   const read = widthRead(bench)
-  if (read === undefined) return line({ id: 'width', what: 'Width over webs', how: notThere(newestOf(bench, 'width')) ?? 'not measured yet', allowed })
+  if (read === undefined)
+    return line({ id: 'width', what: 'Width over webs', how: notThere(newestOf(bench, 'width')) ?? 'not measured yet', allowed })
   const step = stepOf(read.set)
   const wedge = read.widerOppositeMm
   const isWedged = wedge !== undefined && Math.abs(wedge) >= step / 2
-  const each = WIDTH_PLACES.map((place) => readingAt(read.set, place)).filter((one) => one !== undefined)
-  const past = each.map((one) => pastWindow(one, figures.widthMinMm, figures.widthMaxMm)).find((one) => one !== undefined)
+  const out = WIDTH_PLACES.flatMap((place) => {
+    const value = readingAt(read.set, place)
+    const past = value === undefined ? undefined : pastWindow(value, figures.widthMinMm, figures.widthMaxMm)
+    return value === undefined || past === undefined ? [] : [`${past} ${PLACE_WORDS[place]} (${mm(value, step)})`]
+  })
   return line({
     id: 'width',
     what: 'Width over webs',
     figure: mm(read.middleMm, step),
     how: `${PHASE_WORDS[read.set.phase]}${isWedged ? `, ${mm(Math.abs(wedge), step)} ${wedge > 0 ? 'wider' : 'narrower'} opposite the pin` : ''}`,
     allowed,
-    past,
+    past: out.length === 0 ? undefined : out.join(', '),
   })
 }
 
@@ -196,7 +204,8 @@ function tonnesLine(bench: Bench, end: End): MeasuredLine | undefined {
   if (pressed === undefined) return undefined
   const what = `Peak of the press, ${end} web`
   const how = pressed.direction === 'apart' ? 'pressed apart' : 'pressed together'
-  if (pressed.peakTonnes === undefined) return line({ id: `tonnes-${end}`, what, how: `not read, because ${pressed.notReadBecause ?? 'nobody said'}` })
+  if (pressed.peakTonnes === undefined)
+    return line({ id: `tonnes-${end}`, what, how: `not read, because ${pressed.notReadBecause ?? 'nobody said'}` })
   const foretold = pressed.foretold
   const isLow = foretold !== undefined && pressed.peakTonnes < foretold.lowTonnes
   const isHigh = foretold !== undefined && pressed.peakTonnes > foretold.highTonnes

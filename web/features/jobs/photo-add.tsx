@@ -49,7 +49,15 @@ export function PhotoAdd({ place, onSend }: PhotoAddProps) {
         hidden
         onChange={(event) => take(event.target)}
       />
-      <input ref={files} type="file" accept="image/*" multiple aria-label="Photos from files" hidden onChange={(event) => take(event.target)} />
+      <input
+        ref={files}
+        type="file"
+        accept="image/*"
+        multiple
+        aria-label="Photos from files"
+        hidden
+        onChange={(event) => take(event.target)}
+      />
       <datalist id={views}>
         {VIEWS.map((view) => (
           <option key={view} value={view} />

@@ -51,7 +51,10 @@ export function usePhotoQueue(place: string): readonly QueuedPhoto[] {
 }
 
 export function addPhotos(place: string, files: Iterable<Blob>): void {
-  const added = Array.from(files, (file): QueuedPhoto => ({ key: newKey(), file, url: URL.createObjectURL(file), caption: '', state: 'waiting' }))
+  const added = Array.from(
+    files,
+    (file): QueuedPhoto => ({ key: newKey(), file, url: URL.createObjectURL(file), caption: '', state: 'waiting' }),
+  )
   put(place, [...queueAt(place), ...added])
 }
 

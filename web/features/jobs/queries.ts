@@ -1,33 +1,33 @@
 import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
 import { z } from 'zod'
+import { engine } from '#contract/engines.ts'
 import {
   type Booking,
   crankHit,
   draft,
+  draftAnswer,
   eventPage,
   found,
   gate,
+  type JOB_LISTS,
   type JobChange,
   job,
-  jobEvent,
   type jobEnd,
+  jobEvent,
   type jobNote,
-  JOB_LISTS,
   jobPage,
   photo,
   type placeNew,
   publicLink,
-  type stepBack,
   type StepMove,
+  type stepBack,
   type told,
   type waitEnd,
   type waitNew,
 } from '#contract/jobs.ts'
 import { bench } from '#contract/measurements.ts'
-import { engine } from '#contract/engines.ts'
 import type { DraftStore } from '#web/lib/draft.ts'
 import { get, nothing, patch, post, put, remove } from '#web/lib/http.ts'
-import { Problem } from '#web/lib/problem.ts'
 import { useAct } from '#web/lib/use-act.ts'
 
 export type JobList = (typeof JOB_LISTS)[number]
@@ -112,12 +112,7 @@ export function cranksQuery(asked: { number?: string; customerId?: string }) {
 /** The half-filled booking of this person, kept in the book: it holds names, so it never lies in the browser. */
 export const bookingDrafts: DraftStore = {
   async load(form) {
-    try {
-      return (await get(`/api/drafts/${form}`, draft)).data
-    } catch (error) {
-      if (error instanceof Problem && error.type === 'not-found') return undefined
-      throw error
-    }
+    return (await get(`/api/drafts/${form}`, draftAnswer)).draft?.data
   },
   async save(form, data) {
     await put(`/api/drafts/${form}`, { data }, draft, { version: undefined })
@@ -167,7 +162,8 @@ export async function sendPhoto(id: string, file: Blob, caption: string, key: st
 
 export function useStrikePhoto(id: string) {
   return useAct(
-    (given: { photoId: string; reason: string }, key) => post(`/api/photos/${given.photoId}/strike`, { reason: given.reason }, nothing, { key }),
+    (given: { photoId: string; reason: string }, key) =>
+      post(`/api/photos/${given.photoId}/strike`, { reason: given.reason }, nothing, { key }),
     [jobKeys.one(id)],
   )
 }

@@ -57,7 +57,8 @@ export function CustomerLink({ job }: { job: Job }) {
     <section aria-label="The customer’s page">
       <h2>The customer’s page</h2>
       <p className="soft">
-        A secret address where they see where the crank is, without a sign-in. It is shown here once; a new one makes the one before useless.
+        A secret address where they see where the crank is, without a sign-in. It is shown here once; a new one makes the one before
+        useless.
       </p>
       {making.isError && (
         <ProblemSummary title="No address was made.">
@@ -76,7 +77,10 @@ export function CustomerLink({ job }: { job: Job }) {
           <Buttons>
             <Button onClick={() => void copy(url)}>Copy it</Button>
             {job.customer?.mail !== undefined && (
-              <a className="quiet" href={`mailto:${job.customer.mail}?subject=${encodeURIComponent(`Your crank ${job.tag}`)}&body=${encodeURIComponent(url)}`}>
+              <a
+                className="quiet"
+                href={`mailto:${job.customer.mail}?subject=${encodeURIComponent(`Your crank ${job.tag}`)}&body=${encodeURIComponent(url)}`}
+              >
                 Mail it to {job.customer.mail}
               </a>
             )}

@@ -40,7 +40,8 @@ export function hoursWords(hours: number | undefined, how: (typeof HOURS_HOW)[nu
 
 /** `waiting for kit, since Mon 23 Nov, due Thu 26 Nov` */
 export function waitWords(waiting: Wait, here: Sayer, today: string): string {
-  const what = waiting.note === undefined || waiting.note === '' ? WAITING_WORDS[waiting.what] : `${WAITING_WORDS[waiting.what]} (${waiting.note})`
+  const what =
+    waiting.note === undefined || waiting.note === '' ? WAITING_WORDS[waiting.what] : `${WAITING_WORDS[waiting.what]} (${waiting.note})`
   const due = waiting.dueOn === undefined ? '' : `, due ${day(waiting.dueOn, today)}`
   return `waiting for ${what}, since ${day(dateIn(here.zone, waiting.since), today)}${due}`
 }
@@ -79,6 +80,7 @@ export function lateWords(row: Pick<JobRow, 'daysLate' | 'toldLate'>): string {
 /** `rack A · Marek · deposit 100.00` */
 export function whereWords(row: Pick<JobRow, 'place' | 'holder' | 'owes' | 'deposit'>, here: Sayer): string {
   const paid = row.owes === 0 ? 'paid' : undefined
-  const held = paid === undefined && row.deposit !== undefined && row.deposit > 0 ? `deposit ${money(row.deposit, here.currency)}` : undefined
+  const held =
+    paid === undefined && row.deposit !== undefined && row.deposit > 0 ? `deposit ${money(row.deposit, here.currency)}` : undefined
   return [row.place, row.holder, paid, held].filter((one) => one !== undefined && one !== '').join(' · ')
 }

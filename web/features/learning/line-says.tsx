@@ -28,9 +28,9 @@ export function LineSays({ learning }: { learning: PersonLearning }) {
           <dl className="says">
             {level !== undefined && (
               <Said name={`Level, ${level.of} cranks`}>
-                {hours(level.hours)}{' '}
+                {hours(level.hours, 2)}{' '}
                 <small>
-                  {figure(level.low, 1)} to {figure(level.high, 1)}
+                  {figure(level.low, 2)} to {figure(level.high, 2)}
                 </small>
               </Said>
             )}

@@ -1,3 +1,4 @@
+import '#web/features/learning/learning.css'
 import { Link } from 'react-router'
 import type { Person } from '#contract/people.ts'
 import { Empty } from '#web/ui/states.tsx'

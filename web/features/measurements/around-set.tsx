@@ -27,26 +27,10 @@ export function AroundSet({ around, phases, instruments, onChange }: AroundSetPr
   const { zone } = useHere()
   const today = dateIn(zone, Date.now())
   const chosen = instruments.find((one) => one.id === around.instrumentId)
+  const phase = phases.length > 1 ? phases.find((one) => one.value === around.phase)?.label : undefined
+  const said = [chosen?.name ?? 'nothing named', phase, around.temperature === '' ? undefined : `${around.temperature} °C`]
   return (
     <div className="around-set">
-      <div className="fields">
-        <SelectField
-          label="Read with"
-          nothing="not said"
-          choices={instruments.map((one) => ({ value: one.id, label: `${one.name}, ${one.stepMm} mm${one.overdue ? ' (overdue)' : ''}` }))}
-          value={around.instrumentId}
-          onChange={(event) => onChange({ ...around, instrumentId: event.target.value })}
-        />
-        <QuantityField
-          label="Temperature of the part"
-          unit="°C"
-          value={around.temperature}
-          onChange={(temperature) => onChange({ ...around, temperature })}
-        />
-      </div>
-      {phases.length > 1 && (
-        <Pick label="Read" options={phases} value={around.phase} onChange={(phase) => onChange({ ...around, phase })} />
-      )}
       {chosen?.overdue && (
         <p>
           <Over>
@@ -55,6 +39,30 @@ export function AroundSet({ around, phases, instruments, onChange }: AroundSetPr
           : nothing is signed on it. Take another, or check it first.
         </p>
       )}
+      <details className="details-line">
+        <summary>Read with {said.filter((word) => word !== undefined).join(' · ')}</summary>
+        <div className="fields">
+          <SelectField
+            label="Read with"
+            nothing="not said"
+            choices={instruments.map((one) => ({
+              value: one.id,
+              label: `${one.name}, ${one.stepMm} mm${one.overdue ? ' (overdue)' : ''}`,
+            }))}
+            value={around.instrumentId}
+            onChange={(event) => onChange({ ...around, instrumentId: event.target.value })}
+          />
+          <QuantityField
+            label="Temperature of the part"
+            unit="°C"
+            value={around.temperature}
+            onChange={(temperature) => onChange({ ...around, temperature })}
+          />
+        </div>
+        {phases.length > 1 && (
+          <Pick label="Which reading" options={phases} value={around.phase} onChange={(next) => onChange({ ...around, phase: next })} />
+        )}
+      </details>
     </div>
   )
 }

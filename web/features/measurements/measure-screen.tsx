@@ -55,7 +55,7 @@ export function MeasureScreen(props: MeasureScreenProps) {
       {draft.state === 'not-kept' && <p>This tablet keeps nothing: finish the set before leaving this page.</p>}
       <section aria-label="Sets before">
         <h2>Taken so far</h2>
-        <SetList jobId={jobId} kind={kind} sets={sets} />
+        <SetList jobId={jobId} sets={sets} />
       </section>
     </div>
   )

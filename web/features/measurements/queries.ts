@@ -1,8 +1,6 @@
-import { queryOptions } from '@tanstack/react-query'
-import { z } from 'zod'
-import { instrument } from '#contract/instruments.ts'
+import type { z } from 'zod'
 import { type MeasurementNew, measurement, type strike } from '#contract/measurements.ts'
-import { get, post } from '#web/lib/http.ts'
+import { post } from '#web/lib/http.ts'
 import { useAct } from '#web/lib/use-act.ts'
 
 /** Under the keys of the job, so that a set makes the gate and the list old as well. */
@@ -12,11 +10,6 @@ function agesOf(jobId: string) {
     ['jobs', 'list'],
   ] as const
 }
-
-export const instrumentsQuery = queryOptions({
-  queryKey: ['instruments'],
-  queryFn: ({ signal }) => get('/api/instruments', z.array(instrument), { signal }),
-})
 
 /** One set of readings, sent whole. */
 export function useTakeReadings(jobId: string) {

@@ -1,4 +1,5 @@
 import type { Measurement } from '#contract/measurements.ts'
+import { SIDES } from '#core/runout-verdict.ts'
 import { KINDS, type ReadKind } from '#web/features/measurements/kinds.ts'
 import { useStrikeReadings } from '#web/features/measurements/queries.ts'
 import { dayAndTime, mm } from '#web/lib/format.ts'
@@ -16,23 +17,22 @@ export const PHASE_WORDS: Readonly<Record<Measurement['phase'], string>> = {
 }
 
 /** Earlier sets, newest first; struck-out ones stay, struck through, with who and why. */
-export function SetList({ jobId, kind, sets }: { jobId: string; kind: ReadKind; sets: readonly Measurement[] }) {
+export function SetList({ jobId, sets }: { jobId: string; sets: readonly Measurement[] }) {
   if (sets.length === 0) return <p className="soft">No set of this yet.</p>
   return (
     <ol className="set-list" aria-label="Sets taken">
       {[...sets].reverse().map((set) => (
-        <SetLine key={set.id} jobId={jobId} kind={kind} set={set} />
+        <SetLine key={set.id} jobId={jobId} set={set} />
       ))}
     </ol>
   )
 }
 
-function SetLine({ jobId, kind, set }: { jobId: string; kind: ReadKind; set: Measurement }) {
+function SetLine({ jobId, set }: { jobId: string; set: Measurement }) {
   const { zone } = useHere()
   const strike = useStrikeReadings(jobId)
   const when = dayAndTime(set.occurredAt, zone, Date.now())
-  const stepMm = set.instrument?.stepMm ?? KINDS[kind].usualStepMm
-  const figures = <SetFigures kind={kind} set={set} stepMm={stepMm} />
+  const figures = set.kind === 'runout' ? <Swings set={set} /> : <SetFigures set={set} kind={set.kind} />
   return (
     <li>
       <p className="set-when">
@@ -69,9 +69,16 @@ function SetLine({ jobId, kind, set }: { jobId: string; kind: ReadKind; set: Mea
   )
 }
 
-function SetFigures({ kind, set, stepMm }: { kind: ReadKind; set: Measurement; stepMm: number }) {
+/** Why there is no figure to show; null where there is. */
+function noFigures(set: Measurement) {
   if (set.hidden === true) return <span className="soft">hidden until the second reading is in</span>
-  if (set.notReadBecause !== undefined) return <span>not read, because {set.notReadBecause}</span>
+  return set.notReadBecause === undefined ? null : <span>not read, because {set.notReadBecause}</span>
+}
+
+function SetFigures({ kind, set }: { kind: ReadKind; set: Measurement }) {
+  const none = noFigures(set)
+  if (none !== null) return none
+  const stepMm = set.instrument?.stepMm ?? KINDS[kind].usualStepMm
   const says = new Map(KINDS[kind].places.map((one) => [one.place, one.says]))
   return (
     <span className="set-figures-said">
@@ -84,6 +91,33 @@ function SetFigures({ kind, set, stepMm }: { kind: ReadKind; set: Measurement; s
           </span>
         </span>
       ))}
+    </span>
+  )
+}
+
+const DIAL_STEP_MM = 0.01
+
+function Swings({ set }: { set: Measurement }) {
+  const none = noFigures(set)
+  if (none !== null) return none
+  const stepMm = set.instrument?.stepMm ?? DIAL_STEP_MM
+  return (
+    <span className="set-figures-said">
+      {SIDES.map((side) => {
+        const end = set.runout?.[side]
+        return (
+          <span key={side}>
+            {side} end{' '}
+            {end === undefined ? (
+              'not read'
+            ) : (
+              <>
+                <span className="fig">{mm(end.tirMm, stepMm)}</span> full swing, high at {Math.round(end.highAtDeg)}°
+              </>
+            )}
+          </span>
+        )
+      })}
     </span>
   )
 }

@@ -115,8 +115,19 @@ export function BoxList({ job }: { job: Job }) {
         </tbody>
       </table>
       <div className="fields">
-        <TextField label="Carrier" hint="empty when fetched here" maxLength={60} value={form.carrier} onChange={(event) => put({ carrier: event.target.value })} />
-        <TextField label="Number of the parcel" maxLength={80} value={form.carrierNo} onChange={(event) => put({ carrierNo: event.target.value })} />
+        <TextField
+          label="Carrier"
+          hint="empty when fetched here"
+          maxLength={60}
+          value={form.carrier}
+          onChange={(event) => put({ carrier: event.target.value })}
+        />
+        <TextField
+          label="Number of the parcel"
+          maxLength={80}
+          value={form.carrierNo}
+          onChange={(event) => put({ carrierNo: event.target.value })}
+        />
         <QuantityField
           label="Weight"
           unit="kg"

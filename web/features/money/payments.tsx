@@ -22,7 +22,8 @@ export const HOW_PAID = ['cash', 'card', 'transfer'] as const
 export function owedWords(job: Pick<Job, 'owes' | 'payments' | 'quotes'>, currency: string): string {
   const taken = (job.payments ?? []).reduce((sum, one) => sum + (one.what === 'back' ? -one.amountMinor : one.amountMinor), 0)
   const agreed = job.quotes?.find((one) => one.yes !== undefined)
-  if (agreed === undefined) return taken > 0 ? `${money(taken, currency)} held, nothing agreed yet` : 'Nothing agreed and nothing taken yet.'
+  if (agreed === undefined)
+    return taken > 0 ? `${money(taken, currency)} held, nothing agreed yet` : 'Nothing agreed and nothing taken yet.'
   const owes = job.owes ?? 0
   const over = taken - agreed.totalMinor
   const rest = owes > 0 ? `${money(owes, currency)} to pay` : over > 0 ? `paid, ${money(over, currency)} too much` : 'paid'
@@ -44,7 +45,9 @@ export function Payments({ job }: { job: Job }) {
         <ul className="payments">
           {payments.map((one) => (
             <li key={one.id}>
-              <span className="fig">{one.what === 'back' ? money(-one.amountMinor, here.currency) : money(one.amountMinor, here.currency)}</span>
+              <span className="fig">
+                {one.what === 'back' ? money(-one.amountMinor, here.currency) : money(one.amountMinor, here.currency)}
+              </span>
               <span>
                 {WHAT_WORDS[one.what]}, {one.how}
                 {one.note !== undefined && one.note !== '' && `, ${one.note}`}{' '}
@@ -83,10 +86,7 @@ export function PaymentForm({ job, onDone, onShut }: PaymentFormProps) {
   const send = () => {
     setTried(true)
     if (amount === undefined || how === undefined) return
-    payment.mutate(
-      { amountMinor: amount, what, how, ...(note.trim() === '' ? {} : { note: note.trim() }) },
-      { onSuccess: onDone },
-    )
+    payment.mutate({ amountMinor: amount, what, how, ...(note.trim() === '' ? {} : { note: note.trim() }) }, { onSuccess: onDone })
   }
   return (
     <Form enter="next" onSend={send} aria-label="Money taken or given back">

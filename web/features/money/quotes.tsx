@@ -36,9 +36,7 @@ export function Quotes({ job }: { job: Job }) {
       </ol>
       <Buttons>
         {last !== undefined && last.yes === undefined && job.state !== 'gone' && (
-          <Fold open={`Yes to ${money(last.totalMinor, here.currency)}`}>
-            {(shut) => <YesForm job={job} quote={last} onShut={shut} />}
-          </Fold>
+          <Fold open={`Yes to ${money(last.totalMinor, here.currency)}`}>{(shut) => <YesForm job={job} quote={last} onShut={shut} />}</Fold>
         )}
         {job.state !== 'gone' && (
           <Fold open={last === undefined ? 'Write a quote' : 'Write another quote'}>{(shut) => <QuoteForm job={job} onShut={shut} />}</Fold>

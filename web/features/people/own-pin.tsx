@@ -45,7 +45,9 @@ export function OwnPin({ hasPin }: { hasPin: boolean }) {
   }
   return (
     <div className="door">
-      <p>{hasPin ? 'You have a PIN. A new one takes its place.' : 'With a PIN you take over a bench tablet without typing your password.'}</p>
+      <p>
+        {hasPin ? 'You have a PIN. A new one takes its place.' : 'With a PIN you take over a bench tablet without typing your password.'}
+      </p>
       <Form enter="next" onSend={send} aria-label="Your PIN">
         {errors.root !== undefined && (
           <ProblemSummary title="The PIN is not set.">

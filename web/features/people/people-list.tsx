@@ -70,7 +70,9 @@ function PersonLine({ one }: { one: Person }) {
         </ProblemSummary>
       )}
       <div className="people-acts">
-        <Fold open={<span aria-label={`Change ${one.name}`}>Change</span>}>{(shut) => <ChangePersonForm one={one} onShut={shut} />}</Fold>
+        <Fold open="Change" label={`Change ${one.name}`}>
+          {(shut) => <ChangePersonForm one={one} onShut={shut} />}
+        </Fold>
         {!isMe && (
           <Button
             busy={change.isPending}
@@ -158,7 +160,8 @@ function ChangePersonForm({ one, onShut }: { one: Person; onShut(): void }) {
       {
         onSuccess: onShut,
         onError: (error) => {
-          if (error instanceof Problem && error.type === 'stale-version') void setBeside().catch((again: unknown) => putOnForm(again, [], form.setError))
+          if (error instanceof Problem && error.type === 'stale-version')
+            void setBeside().catch((again: unknown) => putOnForm(again, [], form.setError))
           else putOnForm(error, NAMES, form.setError)
         },
       },

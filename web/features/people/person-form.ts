@@ -1,5 +1,5 @@
-import { PASSWORD_LEAST, type Person, type PersonNew, type personChange, personNew, ROLES, type Role } from '#contract/people.ts'
 import type { z } from 'zod'
+import { PASSWORD_LEAST, type Person, type PersonNew, type personChange, personNew, ROLES, type Role } from '#contract/people.ts'
 
 export const ROLE_WORDS: Readonly<Record<Role, string>> = {
   counter: 'counter: customers, booking, money; no readings',

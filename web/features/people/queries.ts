@@ -20,5 +20,8 @@ export function usePersonChange(id: string) {
 
 /** Whose session asks; it says whether a PIN is set. */
 export function useOwnPin() {
-  return useAct((given: z.infer<typeof ownPin>, key) => put('/api/people/me/pin', given, person, { version: undefined, key }), [['people'], ['session']])
+  return useAct(
+    (given: z.infer<typeof ownPin>, key) => put('/api/people/me/pin', given, person, { version: undefined, key }),
+    [['people'], ['session']],
+  )
 }

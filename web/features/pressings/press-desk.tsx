@@ -3,7 +3,7 @@ import { type ReactNode, useState } from 'react'
 import { SIDES, type Side } from '#core/runout-verdict.ts'
 import { emptyPress, type PressForm, peakTonnesOf, pressForBook, pressForm } from '#web/features/pressings/press-form.ts'
 import { PressLook } from '#web/features/pressings/press-look.tsx'
-import { type Direction, type Pressing, peakWords, pressedNow, tonnes } from '#web/features/pressings/press-words.ts'
+import { bandWords, type Direction, type Pressing, pressedNow, tonnes } from '#web/features/pressings/press-words.ts'
 import { usePressWeb } from '#web/features/pressings/queries.ts'
 import { tabletDrafts, useDraft } from '#web/lib/draft.ts'
 import { newId } from '#web/lib/id.ts'
@@ -93,7 +93,7 @@ function Pressed({ jobId, direction, pressings, foretold = {}, found, onChange, 
                         ? 'not read'
                         : tonnes(one.peakTonnes)}
                 </span>
-                <span className="press-foretold">{one === undefined ? (foretold[side] ?? '') : peakWords(one)}</span>
+                <span className="press-foretold">{one === undefined ? (foretold[side] ?? '') : bandWords(one)}</span>
               </button>
             )
           })}

@@ -26,8 +26,15 @@ export function pressedNow(pressings: readonly Pressing[], direction: Direction)
 /** `9.5 t · 8.9 to 14.8 t foretold: low, look for a belled bore or the wrong oil` */
 export function peakWords(one: Pressing): string {
   if (one.peakTonnes === undefined) return `gauge not read, because ${one.notReadBecause ?? 'nobody said'}`
+  const band = bandWords(one)
+  return band === '' ? tonnes(one.peakTonnes) : `${tonnes(one.peakTonnes)} · ${band}`
+}
+
+/** What the fit foretells, and whether the gauge stood outside it; empty where nothing is foretold. */
+export function bandWords(one: Pressing): string {
+  if (one.peakTonnes === undefined) return one.notReadBecause === undefined ? '' : `because ${one.notReadBecause}`
   const { foretold } = one
-  if (foretold === undefined) return tonnes(one.peakTonnes)
+  if (foretold === undefined) return ''
   const band = `${figure(foretold.lowTonnes, 1)} to ${tonnes(foretold.highTonnes)} foretold`
   const odd =
     one.peakTonnes < foretold.lowTonnes
@@ -35,7 +42,7 @@ export function peakWords(one: Pressing): string {
       : one.peakTonnes > foretold.highTonnes
         ? ': high, look for galling or a cocked pin'
         : ''
-  return `${tonnes(one.peakTonnes)} · ${band}${odd}`
+  return `${band}${odd}`
 }
 
 /** What was seen of a web: `clean, no crack seen, marked L 318-V`. */

@@ -41,7 +41,8 @@ export function SetUpForm({ onIn }: { onIn(who: Me): void }) {
     if (!read.success) {
       for (const issue of read.error.issues) {
         const name = NAMES.find((one) => one === issue.path[0])
-        if (name !== undefined && form.getFieldState(name).error === undefined) form.setError(name, { type: 'typed', message: issue.message })
+        if (name !== undefined && form.getFieldState(name).error === undefined)
+          form.setError(name, { type: 'typed', message: issue.message })
       }
       return
     }
@@ -65,8 +66,20 @@ export function SetUpForm({ onIn }: { onIn(who: Me): void }) {
         error={errors.code?.message}
         {...form.register('code')}
       />
-      <TextField label="Name of the shop" autoComplete="organization" maxLength={200} error={errors.shop?.message} {...form.register('shop')} />
-      <TextField label="Your name, as colleagues say it" autoComplete="name" maxLength={200} error={errors.name?.message} {...form.register('name')} />
+      <TextField
+        label="Name of the shop"
+        autoComplete="organization"
+        maxLength={200}
+        error={errors.shop?.message}
+        {...form.register('shop')}
+      />
+      <TextField
+        label="Your name, as colleagues say it"
+        autoComplete="name"
+        maxLength={200}
+        error={errors.name?.message}
+        {...form.register('name')}
+      />
       <TextField
         label="Your name at sign-in"
         hint="small letters, figures, dot, dash"

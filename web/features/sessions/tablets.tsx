@@ -3,8 +3,8 @@ import { useState } from 'react'
 import { z } from 'zod'
 import { device, type deviceNew } from '#contract/sessions.ts'
 import { dateIn, day } from '#web/lib/format.ts'
-import { get, nothing, post, remove } from '#web/lib/http.ts'
 import { useHere } from '#web/lib/here.ts'
+import { get, nothing, post, remove } from '#web/lib/http.ts'
 import { inWords } from '#web/lib/problem.ts'
 import { useAct } from '#web/lib/use-act.ts'
 import { Button } from '#web/ui/button.tsx'
@@ -23,7 +23,10 @@ function useEnrol() {
 }
 
 function useTakeOut() {
-  return useAct((id: string, key) => remove(`/api/devices/${id}`, nothing, { version: undefined, key }), [['devices'], ['session'], ['door']])
+  return useAct(
+    (id: string, key) => remove(`/api/devices/${id}`, nothing, { version: undefined, key }),
+    [['devices'], ['session'], ['door']],
+  )
 }
 
 /** The bench tablets on which hands change by PIN: this device made one, those there are, and a way to take one out. */
@@ -54,7 +57,11 @@ export function Tablets({ isThisOne }: { isThisOne: boolean }) {
                   enrolled {day(dateIn(zone, one.enrolledAt), today)} by {one.enrolledBy}
                 </small>
               </span>
-              <Button busy={takingOut.isPending} aria-label={`Take ${one.name} out: its sessions end`} onClick={() => takingOut.mutate(one.id)}>
+              <Button
+                busy={takingOut.isPending}
+                aria-label={`Take ${one.name} out: its sessions end`}
+                onClick={() => takingOut.mutate(one.id)}
+              >
                 Take it out
               </Button>
             </li>

@@ -29,7 +29,7 @@ export const SETTINGS: Readonly<Record<SettingName, SettingLook>> = {
   closingTime: { label: 'Closing time', hint: 'as 18:00; a bench clock still running then stops there' },
   currency: { label: 'Currency', hint: 'three letters, as EUR' },
   taxPermille: { label: 'Tax contained in a quote', unit: '%' },
-  lookingOverFee: { label: 'Fee for looking a crank over' },
+  lookingOverFee: { label: 'Fee for looking a crank over', hint: 'in that currency' },
   paper: {
     label: 'Paper',
     as: 'choice',
@@ -48,12 +48,21 @@ export const SETTINGS: Readonly<Record<SettingName, SettingLook>> = {
   },
   houseLimitMm: { label: 'House limit of runout, full swing of the dial', hint: 'where an engine’s sheet gives none', unit: 'mm' },
   scrapFloorFactor: { label: 'Scrap floor of the fit', hint: 'mm of fit for each mm of pin diameter; a web under it is scrap' },
-  samePersonMayCheck: { label: 'One-person shop: the builder may take the second reading', hint: 'the certificate says so', as: 'choice', choices: YES_NO },
+  samePersonMayCheck: {
+    label: 'One-person shop: the builder may take the second reading',
+    hint: 'the certificate says so',
+    as: 'choice',
+    choices: YES_NO,
+  },
   targetHours: { label: 'Bench hours a crank that the shop aims at', unit: 'h' },
   idleMinutes: { label: 'A session ends after so many minutes without a press', unit: 'min' },
   sessionHours: { label: 'A session ends after so many hours in any case', unit: 'h' },
   promiseText: { label: 'The promise printed on certificates', as: 'text' },
-  storageRule: { label: 'House rule on cranks not fetched, printed on receipts', hint: 'law differs by place; have it read there', as: 'text' },
+  storageRule: {
+    label: 'House rule on cranks not fetched, printed on receipts',
+    hint: 'law differs by place; have it read there',
+    as: 'text',
+  },
   notDone: { label: 'What is never done unless said, printed on certificates', as: 'text' },
   fittingTwoStroke: { label: 'Fitting and first hours, two-stroke', as: 'text' },
   fittingFourStroke: { label: 'Fitting and first hours, four-stroke', as: 'text' },
@@ -64,7 +73,10 @@ export const SETTING_GROUPS: readonly { title: string; names: readonly SettingNa
   { title: 'Money', names: ['currency', 'taxPermille', 'lookingOverFee'] },
   { title: 'Figures that decide', names: ['houseLimitMm', 'scrapFloorFactor', 'samePersonMayCheck', 'targetHours'] },
   { title: 'Screens and paper', names: ['showUnit', 'paper', 'idleMinutes', 'sessionHours'] },
-  { title: 'Words on receipts and certificates', names: ['storageRule', 'promiseText', 'notDone', 'fittingTwoStroke', 'fittingFourStroke'] },
+  {
+    title: 'Words on receipts and certificates',
+    names: ['storageRule', 'promiseText', 'notDone', 'fittingTwoStroke', 'fittingFourStroke'],
+  },
 ]
 
 export function settingsFormOf(now: Settings): SettingsForm {

@@ -73,14 +73,17 @@ export function SettingsSheet({ now }: { now: SettingsAnswer }) {
           setSaid('The settings are written down.')
         },
         onError: (error) => {
-          if (error instanceof Problem && error.type === 'stale-version') void setBeside().catch((again: unknown) => putOnForm(again, [], form.setError))
+          if (error instanceof Problem && error.type === 'stale-version')
+            void setBeside().catch((again: unknown) => putOnForm(again, [], form.setError))
           else putOnForm(error, NAMES, form.setError)
         },
       },
     )
   }
 
-  const faults = NAMES.flatMap((name) => (errors[name]?.message === undefined ? [] : [{ name, text: `${SETTINGS[name].label}: ${errors[name].message}` }]))
+  const faults = NAMES.flatMap((name) =>
+    errors[name]?.message === undefined ? [] : [{ name, text: `${SETTINGS[name].label}: ${errors[name].message}` }],
+  )
   return (
     <Form enter="next" onSend={send} aria-label="Settings">
       {clashes !== undefined && (
@@ -136,6 +139,15 @@ function SettingField({ name, form }: { name: SettingName; form: ReturnType<type
       />
     )
   }
-  if (as === 'text') return <AreaField label={label} {...said} error={error} {...form.register(name)} />
-  return <TextField label={label} {...said} {...(unit === undefined ? {} : { unit })} error={error} autoComplete="off" {...form.register(name)} />
+  if (as === 'text') return <AreaField label={label} {...said} rows={name.startsWith('fitting') ? 7 : 3} error={error} {...form.register(name)} />
+  return (
+    <TextField
+      label={label}
+      {...said}
+      {...(unit === undefined ? {} : { unit })}
+      error={error}
+      autoComplete="off"
+      {...form.register(name)}
+    />
+  )
 }

@@ -49,8 +49,11 @@ export function reachWords(sum: TruingOut, giveOrTake: RunoutFigures['giveOrTake
 export function cautionFor(move: AdvisedMove, held: WayOfHolding): string | undefined {
   if (move.action === 'leave') return undefined
   if (move.action === 'part') return CAUTIONS.press
-  return heldTrue(held) === null ? CAUTIONS.hammer : `${CAUTIONS.lathe} ${CAUTIONS.hammer}`
+  return heldTrue(held) === null ? WITH_THE_HAMMER : `${CAUTIONS.lathe} ${WITH_THE_HAMMER}`
 }
+
+/** The move itself begins with the dials back and the crank off its supports; the rest of the caution stands beneath it. */
+const WITH_THE_HAMMER = CAUTIONS.hammer.slice(CAUTIONS.hammer.indexOf('. ') + 2)
 
 /** Where the hand goes, on the picture of the crank from its right-hand end. */
 export function actOnPicture(move: AdvisedMove): { atDeg: number; words: string } | undefined {

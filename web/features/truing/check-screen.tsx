@@ -17,12 +17,13 @@ export interface CheckScreenProps {
   instruments: readonly Instrument[]
   shopLimitMm: number
   zone: string
+  isOwner: boolean
   /** Beneath, once the readings settle it: the way to the certificate. */
   whenSettled: ReactNode
 }
 
 /** The second check: both ends read by another person from a fresh set-up, the first reading out of sight until theirs is in. */
-export function CheckScreen({ jobId, personId, sheet, instruments, shopLimitMm, zone, whenSettled }: CheckScreenProps) {
+export function CheckScreen({ jobId, personId, sheet, instruments, shopLimitMm, zone, isOwner, whenSettled }: CheckScreenProps) {
   const asked = useQuery(checkQuery(jobId))
   const now = useNow(60_000)
   if (asked.isPending) return <Loading what="the second check" />
@@ -58,9 +59,11 @@ export function CheckScreen({ jobId, personId, sheet, instruments, shopLimitMm, 
             instruments={instruments}
             shopLimitMm={shopLimitMm}
             phase={check.next}
+            since={`${check.first?.id ?? ''}:${check.second?.id ?? ''}`}
             // Where and how the first was read, without its figures: only readings of the same places can be compared.
             last={check.first}
             fresh
+            mayLeaveUnread={isOwner}
             onTaken={() => void asked.refetch()}
           />
         </>

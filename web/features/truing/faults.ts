@@ -35,7 +35,7 @@ export function faultLines(faults: Faults, setUp: RunoutSetup, rimRadiusMm: numb
   const line = (name: FaultLine['name'], says: string, mm: number, costMm: number): FaultLine =>
     isWithin(costMm, giveOrTakeMm) ? { name, says: TOO_SMALL[name] } : { name, says, mm: Math.abs(mm) }
   return [
-    line('swing', `Swing, right half towards mark ${faults.swingMm >= 0 ? '3' : '9'}`, faults.swingMm, byHand.swingMm),
+    line('swing', `Swing, right half towards mark\u00a0${faults.swingMm >= 0 ? '3' : '9'}`, faults.swingMm, byHand.swingMm),
     line(
       'open',
       `${faults.openRad >= 0 ? 'Open' : 'Pinched'} opposite the pin, at the rims`,

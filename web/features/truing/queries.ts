@@ -29,10 +29,14 @@ export const instrumentsQuery = queryOptions({
   queryFn: ({ signal }) => get('/api/instruments', z.array(instrument), { signal }),
 })
 
-/** One set of readings, sent whole. */
-export function useTakeSet(jobId: string) {
+/** One set of readings, sent whole. `onIn` runs once the book has it and before anything is fetched anew. */
+export function useTakeSet(jobId: string, onIn: () => Promise<void>) {
   return useAct(
-    (given: MeasurementNew, key) => post(`/api/jobs/${jobId}/measurements`, given, measurement, { key }),
+    async (given: MeasurementNew, key) => {
+      const set = await post(`/api/jobs/${jobId}/measurements`, given, measurement, { key })
+      await onIn()
+      return set
+    },
     [jobKey(jobId), LISTS],
   )
 }

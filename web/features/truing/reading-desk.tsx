@@ -69,6 +69,8 @@ export function ReadingDesk(props: ReadingDeskProps) {
         ) : (
           <ReadingGrid state={state} onGo={(to) => act({ do: 'go', at: to })} />
         )}
+      </section>
+      <section className="reading-next" aria-label="What is read next">
         <NextReading state={state} lastTime={lastTime} />
       </section>
       <section className="reading-hand" aria-label={complete ? 'The set' : 'Keys'}>
@@ -101,16 +103,21 @@ export function ReadingDesk(props: ReadingDeskProps) {
   )
 }
 
+/** A fine dial is worth a digit more in thou too. */
+function thouText(mm: number, stepMm: number): string {
+  return thou(mm, stepMm < 0.005 ? 2 : 1)
+}
+
 /** `8 is 0.08 mm (3.1 thou) high`, or how to key it. */
 function noteWords(keyed: Keyed, setUp: ReadingSetUp): string {
   const refused = refusalOf(keyed, setUp)
   if (refused !== undefined) return refused
   if (!isNumber(keyed)) {
     const example = divisionsToMm(8, setUp.stepMm)
-    return `Keyed in divisions of the dial: 8 is ${takenText(example, setUp.stepMm)} mm (${thou(example)} thou)${setUp.readAt === 'swing' ? '' : ' high'}. Half more adds half a division.`
+    return `Keyed in divisions of the dial: 8 is ${takenText(example, setUp.stepMm)} mm (${thouText(example, setUp.stepMm)} thou)${setUp.readAt === 'swing' ? '' : ' high'}. Half more adds half a division.`
   }
   const mm = divisionsToMm(divisions(keyed), setUp.stepMm)
-  const size = `${takenText(Math.abs(mm), setUp.stepMm)} mm (${thou(Math.abs(mm), 2)} thou)`
+  const size = `${takenText(Math.abs(mm), setUp.stepMm)} mm (${thouText(Math.abs(mm), setUp.stepMm)} thou)`
   const count = `${keyed.negative ? '\u2212' : ''}${Number(keyed.digits === '' ? '0' : keyed.digits)}${keyed.half ? '½' : ''}`
   return `${count} is ${size}${setUp.readAt === 'swing' || mm === 0 ? '' : mm > 0 ? ' high' : ' low'}.`
 }
@@ -138,8 +145,8 @@ function NextReading({ state, lastTime }: { state: ReadingState; lastTime: React
   if (setUp.readAt === 'swing') {
     const high = awaitsHigh(taken[at], setUp)
     return (
-      <div className="reading-next">
-        <p>
+      <div>
+        <p className="reading-bring">
           {high
             ? `Turn it until the ${cell.side} end reads highest.`
             : `Turn it once, slowly, the usual way round. Key highest less lowest of the ${cell.side} end.`}
@@ -153,7 +160,7 @@ function NextReading({ state, lastTime }: { state: ReadingState; lastTime: React
   return (
     <>
       <p className="soft reading-order">
-        {order} Marks run clockwise seen from the drive end.{' '}
+        <span className="reading-way">{order} Marks run clockwise seen from the drive end. </span>
         <span role="status">
           Next: {cell.side} end at {cell.name}.
         </span>

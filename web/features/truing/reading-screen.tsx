@@ -21,6 +21,7 @@ import { tabDrafts, useDraft } from '#web/lib/draft.ts'
 import { newId } from '#web/lib/id.ts'
 import { type Kept, kept, useKept } from '#web/lib/kept.ts'
 import { inWords } from '#web/lib/problem.ts'
+import { NoticeLine } from '#web/ui/notice.tsx'
 import { Reason } from '#web/ui/reason.tsx'
 import { Loading } from '#web/ui/states.tsx'
 import '#web/features/truing/truing.css'
@@ -41,19 +42,23 @@ export interface ReadingScreenProps {
   /** House limit where the sheet gives none, mm. */
   shopLimitMm: number
   phase: RunoutPhase
+  /** What the bench stood at when this set was begun: after another set or a move, what was keyed before says nothing. */
+  since: string
   /** The set before this one: its places are where this one is read. */
   last?: Measurement | undefined
   /** Set up afresh: whether it is cold is asked again. */
   fresh?: boolean
   /** What it said, in words; “last time” only. */
   lastTime?: string | undefined
+  /** A second reading that is not taken is the owner's to let pass. */
+  mayLeaveUnread?: boolean
   onTaken(set: Measurement): void
 }
 
 /** One set of runout readings, from the set-up to the book. What is keyed is kept on the tablet until the book has it. */
 export function ReadingScreen(props: ReadingScreenProps) {
-  const { jobId, personId, phase } = props
-  const draft = useDraft(`runout:${phase}:${personId}:${jobId}`, keptReading, tabDrafts)
+  const { jobId, personId, phase, since } = props
+  const draft = useDraft(`runout:${phase}:${personId}:${jobId}:${since}`, keptReading, tabDrafts)
   if (draft.state === 'reading') return <Loading what="what was keyed" />
   return <Reading {...props} found={draft.found} onKeep={draft.keep} onClear={draft.clear} />
 }
@@ -65,13 +70,15 @@ interface ReadingProps extends ReadingScreenProps {
 }
 
 function Reading({ found, onKeep, onClear, ...props }: ReadingProps) {
-  const { jobId, personId, sheet, instruments, shopLimitMm, phase, last, fresh = false, lastTime, onTaken } = props
+  const { jobId, personId, sheet, instruments, shopLimitMm, phase, last, fresh = false, lastTime, mayLeaveUnread = true, onTaken } = props
   const [howMany, setHowMany] = useKept(dialsHere)
   const dials = dialsOf(instruments)
   const [known] = useState<KnownSetUp>(() => knownSetUp(sheet, dials, last, fresh ? undefined : personId, howMany))
   const [start, setStart] = useState<ReadingState | undefined>(() => begin(found, known))
   const [open, setOpen] = useState(false)
-  const take = useTakeSet(jobId)
+  const [round, setRound] = useState(0)
+  const [said, setSaid] = useState('')
+  const take = useTakeSet(jobId, onClear)
 
   const lie = (setUp: ReadingSetUp) => {
     setHowMany(setUp.dials)
@@ -83,8 +90,11 @@ function Reading({ found, onKeep, onClear, ...props }: ReadingProps) {
   // By promise and not by a callback of the mutation: once the book is read anew this screen may be gone.
   const send = (set: MeasurementNew) => {
     take.mutateAsync(set).then(
-      async (taken) => {
-        await onClear()
+      (taken) => {
+        setSaid(taken.notReadBecause === undefined ? '' : `Written down: not read, because ${taken.notReadBecause}.`)
+        // The next set is another one, with an id of its own.
+        setStart((now) => (now === undefined ? undefined : startReading(newId(), now.setUp)))
+        setRound((now) => now + 1)
         onTaken(taken)
       },
       () => undefined,
@@ -107,6 +117,7 @@ function Reading({ found, onKeep, onClear, ...props }: ReadingProps) {
     )
   return (
     <ReadingDesk
+      key={round}
       start={start}
       sheet={sheet}
       dials={dials}
@@ -122,17 +133,20 @@ function Reading({ found, onKeep, onClear, ...props }: ReadingProps) {
       }}
       onTake={(set, cold) => send(setToSend(set, phase, cold))}
     >
-      <Reason
-        open="Not read, because …"
-        label="Why is it not read?"
-        confirm="It is not read"
-        most={300}
-        busy={take.isPending}
-        error={take.error === null ? undefined : inWords(take.error)}
-        onConfirm={(because) => send({ id: start.setId, kind: 'runout', phase, values: [], notReadBecause: because })}
-      >
-        <p className="soft">The gate then needs the owner, and the certificate prints a dash with this reason.</p>
-      </Reason>
+      <NoticeLine>{said}</NoticeLine>
+      {mayLeaveUnread && (
+        <Reason
+          open="Not read, because …"
+          label="Why is it not read?"
+          confirm="It is not read"
+          most={300}
+          busy={take.isPending}
+          error={take.error === null ? undefined : inWords(take.error)}
+          onConfirm={(because) => send({ id: start.setId, kind: 'runout', phase, values: [], notReadBecause: because })}
+        >
+          <p className="soft">The gate then needs the owner, and the certificate prints a dash with this reason.</p>
+        </Reason>
+      )}
     </ReadingDesk>
   )
 }

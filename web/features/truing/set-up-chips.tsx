@@ -25,6 +25,9 @@ export function SetUpChips({ setUp, dialName, onOpen }: SetUpChipsProps) {
   ]
   return (
     <div className="set-up-chips">
+      <button type="button" className="set-up-short" onClick={onOpen}>
+        {`Set-up: ${chips.map(([, says]) => says).join(' · ')}`}
+      </button>
       {chips.map(([name, says]) => (
         <button key={name} type="button" onClick={onOpen}>
           <small>{name}</small> <span>{says}</span>

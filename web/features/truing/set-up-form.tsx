@@ -192,13 +192,15 @@ export function SetUpForm({ known, dials, begun, lacking, onDone, onLeave }: Set
           { value: 'warm', label: 'no, still warm' },
         ]}
       />
-      <QuantityField
-        label="Temperature of the crank, where it was taken"
-        unit="°C"
-        value={degrees}
-        error={warmthFault}
-        onChange={setDegrees}
-      />
+      <div className="set-up-degrees">
+        <QuantityField
+          label="Temperature of the crank, where it was taken"
+          unit="°C"
+          value={degrees}
+          error={warmthFault}
+          onChange={setDegrees}
+        />
+      </div>
       <Buttons>
         <Button type="submit" kind="go">
           It lies like this

@@ -24,15 +24,11 @@ export function setName(place: number): string {
 
 /** How the crank came along: every set of this truing as a line, and the same as a table. */
 export function RunOfSets({ truing, stepMm, limitMm }: Pick<SetsSoFarProps, 'truing' | 'stepMm' | 'limitMm'>) {
-  const read = truing.sets.filter((set) => !set.hidden)
-  if (read.length === 0) return null
-  return (
-    <RunChart
-      sets={truing.sets.map((set, place) => ({ key: set.id, name: setName(place), leftMm: set.leftTirMm, rightMm: set.rightTirMm }))}
-      limitMm={limitMm}
-      stepMm={stepMm}
-    />
+  const read = truing.sets.flatMap((set, place) =>
+    set.hidden ? [] : [{ key: set.id, name: setName(place), leftMm: set.leftTirMm, rightMm: set.rightTirMm }],
   )
+  if (read.length === 0) return null
+  return <RunChart sets={read} limitMm={limitMm} stepMm={stepMm} />
 }
 
 /** Sets and moves in the order in which they were made; a set that was misread is struck out with a reason. */

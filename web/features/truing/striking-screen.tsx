@@ -3,6 +3,7 @@ import type { Engine } from '#contract/engines.ts'
 import type { Measurement, RunoutFigures, RunoutSetup } from '#contract/measurements.ts'
 import type { MoveNew, Truing } from '#contract/truing.ts'
 import { isWithin } from '#core/runout-verdict.ts'
+import type { TruingAction } from '#core/truing-moves.ts'
 import { actOnPicture, amountWords, cautionFor, reachWords, saidMove } from '#web/features/truing/advice-words.ts'
 import { faultLines, isOnSupports } from '#web/features/truing/faults.ts'
 import { breakAway, type MoveTold, moveTold } from '#web/features/truing/last-move.ts'
@@ -29,9 +30,12 @@ export interface StrikingScreenProps {
   last: Measurement & { runout: RunoutFigures; setup: RunoutSetup }
   zone: string
   onReadAgain(): void
-  /** What comes once it is true: width and side clearance again, then the step. */
+  /** What comes once it is true, or left as it is: width and side clearance again, then the step. */
   whenTrue: ReactNode
 }
+
+/** After these the last set says nothing any more. */
+const MOVES_A_WEB: readonly TruingAction[] = ['strike', 'squeeze', 'wedge']
 
 type Move = Omit<MoveNew, 'id' | 'occurredAt' | 'beforeId'>
 
@@ -56,7 +60,7 @@ export function StrikingScreen({ jobId, sheet, truing, last, zone, onReadAgain, 
     log.mutateAsync(sent.current.body).then(
       () => {
         sent.current = undefined
-        onReadAgain()
+        if (MOVES_A_WEB.includes(made.action)) onReadAgain()
       },
       () => undefined,
     )
@@ -65,7 +69,7 @@ export function StrikingScreen({ jobId, sheet, truing, last, zone, onReadAgain, 
   const caution = move === undefined ? undefined : cautionFor(move, setup.held)
   return (
     <div className="striking">
-      <section aria-label="What to do">
+      <section className="striking-act" aria-label="What to do">
         <SwingsNow figures={figures} held={setup.held} stepMm={stepMm} />
         {advice !== undefined && move !== undefined && (
           <>
@@ -73,37 +77,31 @@ export function StrikingScreen({ jobId, sheet, truing, last, zone, onReadAgain, 
             {caution !== undefined && <Caution>{caution}</Caution>}
           </>
         )}
-        {isTrue ? (
-          whenTrue
-        ) : move !== undefined ? (
-          <MoveButtons
-            move={move}
-            busy={log.isPending}
-            onDone={(force) =>
-              write({
-                action: move.action,
-                ...(move.half === undefined ? {} : { half: move.half }),
-                ...(move.atDeg === undefined ? {} : { atDeg: move.atDeg }),
-                ...(force === undefined ? {} : { force }),
-                asAdvised: true,
-              })
-            }
-          />
-        ) : (
+        {move === undefined ? (
           <p>{figures.refused ?? 'The two ends do not agree with themselves yet: read again before anything is struck.'}</p>
+        ) : (
+          !isTrue && (
+            <MoveButtons
+              move={move}
+              busy={log.isPending}
+              onDone={(force) =>
+                write({
+                  action: move.action,
+                  ...(move.half === undefined ? {} : { half: move.half }),
+                  ...(move.atDeg === undefined ? {} : { atDeg: move.atDeg }),
+                  ...(force === undefined ? {} : { force }),
+                  asAdvised: true,
+                })
+              }
+            />
+          )
         )}
+        {move?.action === 'leave' && whenTrue}
         {log.error !== null && (
           <p role="alert" className="wrong">
             The move is not in the book yet. {inWords(log.error)}
           </p>
         )}
-        <LastMove truing={truing} told={told} />
-        <div className="striking-other">
-          <Button onClick={onReadAgain}>Read again</Button>
-          <SomethingElse busy={log.isPending} onDone={(made) => write({ ...made, asAdvised: false })} />
-        </div>
-        <RunOfSets truing={truing} stepMm={stepMm} limitMm={limitMm} />
-        <SetsSoFar jobId={jobId} truing={truing} told={told} zone={zone} stepMm={stepMm} />
       </section>
       <section className="striking-picture" aria-label="What is wrong">
         <CrankEnd
@@ -112,6 +110,15 @@ export function StrikingScreen({ jobId, sheet, truing, last, zone, onReadAgain, 
           act={move === undefined || isTrue ? undefined : actOnPicture(move)}
         />
         <Faults sheet={sheet} figures={figures} setup={setup} stepMm={stepMm} />
+      </section>
+      <section className="striking-after" aria-label="What was done">
+        <LastMove truing={truing} told={told} />
+        <div className="striking-other">
+          <Button onClick={onReadAgain}>Read again</Button>
+          <SomethingElse busy={log.isPending} onDone={(made) => write({ ...made, asAdvised: false })} />
+        </div>
+        <RunOfSets truing={truing} stepMm={stepMm} limitMm={limitMm} />
+        <SetsSoFar jobId={jobId} truing={truing} told={told} zone={zone} stepMm={stepMm} />
       </section>
     </div>
   )

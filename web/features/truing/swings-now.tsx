@@ -3,6 +3,8 @@ import type { WayOfHolding } from '#core/crank-shape.ts'
 import { isWithin, type Side } from '#core/runout-verdict.ts'
 import { endsToRead } from '#web/features/truing/marks-to-read.ts'
 import { tirText } from '#web/features/truing/tir-text.ts'
+import { thou } from '#web/lib/format.ts'
+import { useHere } from '#web/lib/here.ts'
 import { EndMark } from '#web/ui/end-mark.tsx'
 
 export interface SwingsNowProps {
@@ -17,7 +19,9 @@ function limitOf(figures: RunoutFigures, side: Side): number | undefined {
 
 /** Full swing of each end, first and largest, beside what is allowed at that place and what the figure is worth. */
 export function SwingsNow({ figures, held, stepMm }: SwingsNowProps) {
+  const here = useHere()
   const ends = endsToRead(held)
+  const inThou = ends.flatMap((side) => (figures[side] === undefined ? [] : [thou(figures[side].tirMm)]))
   return (
     <div className="swings">
       {ends.map((side) => {
@@ -29,14 +33,16 @@ export function SwingsNow({ figures, held, stepMm }: SwingsNowProps) {
             <EndMark end={side} size={26} />{' '}
             <span className={`fig${isOver ? ' over' : ''}`}>{tirMm === undefined ? '–' : tirText(tirMm, stepMm, limitMm)}</span>{' '}
             <b>{side === 'left' ? 'L' : 'R'}</b>
-            {isOver && <span className="spoken"> over</span>}
+            {isOver && <span className="swing-over">over</span>}
           </p>
         )
       })}
       <p className="swings-beside">
-        full swing of the dial, mm
+        full swing of the dial, mm{here.unit === 'mm' ? '' : `, or ${inThou.join(' and ')} thou`}
         <br />
-        {allowedWords(figures, ends, stepMm)} · give or take {sameOrEach(figures.giveOrTake.leftMm, figures.giveOrTake.rightMm, stepMm)}
+        {allowedWords(figures, ends, stepMm)}
+        <br />
+        give or take {sameOrEach(figures.giveOrTake.leftMm, figures.giveOrTake.rightMm, stepMm)}
       </p>
     </div>
   )

@@ -43,6 +43,8 @@ export function TruingScreen(props: TruingScreenProps) {
   if (asked.data === undefined) return <Failed what="The truing so far" error={asked.error} onAgain={() => void asked.refetch()} />
   const truing = asked.data
   const lastId = truing.last?.id
+  // What somebody else read last is kept from this person until the second reading is in; nothing is read over it here.
+  const hidden = truing.last?.hidden === true
   const striking = tellsWhatToDo(truing) && again !== lastId
   return (
     <div className="at-bench truing" data-state={striking ? 'striking' : 'reading'}>
@@ -57,6 +59,8 @@ export function TruingScreen(props: TruingScreenProps) {
           onReadAgain={() => setAgain(lastId)}
           whenTrue={whenTrue}
         />
+      ) : hidden ? (
+        <Known>What was read last is kept out of sight until the second reading is in.</Known>
       ) : (
         <>
           <UnsettledSet truing={truing} />
@@ -69,6 +73,7 @@ export function TruingScreen(props: TruingScreenProps) {
             shopLimitMm={shopLimitMm}
             // As it stands after pressing or striking; the gates take the newest such set.
             phase="built"
+            since={`${lastId ?? ''}:${truing.moves.at(-1)?.id ?? ''}`}
             last={truing.last}
             lastTime={lastTimeWords(truing.last?.runout, (mm) => tirText(mm, truing.last?.instrument?.stepMm ?? 0.01))}
             onTaken={() => setAgain(undefined)}
@@ -82,8 +87,6 @@ export function TruingScreen(props: TruingScreenProps) {
 /** Why the last set gives no advice, where nothing was done since. */
 function UnsettledSet({ truing }: { truing: Truing }) {
   const { last, stale } = truing
-  if (stale || last === undefined || last.hidden) return null
-  if (last.notReadBecause !== undefined) return <Known>Last set: not read, because {last.notReadBecause}.</Known>
-  if (last.runout === undefined || last.runout.closes.agree) return null
+  if (stale || last?.runout === undefined || last.runout.closes.agree) return null
   return <Known>The last set does not repeat at 12 again, so it says no fault and gives no advice. Read both ends again.</Known>
 }

@@ -1,0 +1,57 @@
+import type { Engine, EngineFigureName } from '#contract/engines.ts'
+import type { Job } from '#contract/jobs.ts'
+import { pressedWords } from '#web/features/jobs/job-head.tsx'
+import { WHY_WORDS } from '#web/features/jobs/words.ts'
+
+/** What the bench asks of the sheet before anything is measured. */
+const ASKED: readonly (readonly [name: string, least: EngineFigureName, most: EngineFigureName | undefined])[] = [
+  ['Width over webs', 'widthMinMm', 'widthMaxMm'],
+  ['Side clearance', 'clearanceMinMm', 'clearanceMaxMm'],
+  ['Fit of the pin', 'fitMinMm', 'fitMaxMm'],
+  ['Our floor for the fit', 'shopFloorMm', undefined],
+  ['We allow, left', 'limitHouseLeftMm', undefined],
+  ['We allow, right', 'limitHouseRightMm', undefined],
+]
+
+/** What we know of this engine and this crank: our notes, the figures of the sheet, how often its webs were pressed. */
+export function BenchAbout({ job, sheet }: { job: Job; sheet: Engine }) {
+  const value = (name: EngineFigureName) => sheet.figures.find((one) => one.name === name)?.value
+  const rows = ASKED.flatMap(([name, least, most]) => {
+    const from = value(least)
+    const to = most === undefined ? undefined : value(most)
+    if (from === undefined) return []
+    return [{ name, says: to === undefined ? `${from}` : `${from} to ${to}` }]
+  })
+  return (
+    <section aria-label="About this engine">
+      <h2>About this engine</h2>
+      {sheet.note === undefined || sheet.note === '' ? (
+        <p className="soft">No note of ours yet. What surprised you goes on the engine’s sheet.</p>
+      ) : (
+        <p className="bench-note">{sheet.note}</p>
+      )}
+      <dl className="bench-facts">
+        <div>
+          <dt>Came in for</dt>
+          <dd>{WHY_WORDS[job.whyNow]}</dd>
+        </div>
+        <div>
+          <dt>Webs</dt>
+          <dd>
+            {pressedWords(job.crank)}
+            {job.crank.welded && ', pin welded'}
+            {job.crank.marks !== undefined && `, marked ${job.crank.marks}`}
+          </dd>
+        </div>
+        {rows.map((row) => (
+          <div key={row.name}>
+            <dt>{row.name}</dt>
+            <dd>
+              <span className="fig">{row.says}</span> mm
+            </dd>
+          </div>
+        ))}
+      </dl>
+    </section>
+  )
+}

@@ -1,0 +1,43 @@
+import { useQuery } from '@tanstack/react-query'
+import { useNavigate, useParams } from 'react-router'
+import { jobQuery } from '#web/features/jobs/queries.ts'
+import { KitForm } from '#web/features/kits/kit-form.tsx'
+import { CrankAtBench, type CrankFacts } from '#web/pages/crank-at-bench.tsx'
+import { WithMeasured } from '#web/pages/with-measured.tsx'
+import { workOf } from '#web/pages/work-of.ts'
+import { Known } from '#web/ui/notice.tsx'
+
+export function BenchKitPage() {
+  const { jobId = '' } = useParams()
+  const job = useQuery(jobQuery(jobId))
+  return (
+    <CrankAtBench work={workOf(job.data)} name="kit">
+      {(facts) => <Kit {...facts} />}
+    </CrankAtBench>
+  )
+}
+
+function Kit({ job }: CrankFacts) {
+  const navigate = useNavigate()
+  return (
+    <WithMeasured jobId={job.id}>
+      {({ kit }) => (
+        <>
+          {kit !== undefined && (
+            <Known>
+              In the book: {kit.maker} {kit.part}, lot <b className="fig">{kit.lot}</b>, {kit.whose}. Name another only if another went in.
+            </Known>
+          )}
+          <KitForm
+            key={kit?.lot ?? 'none'}
+            jobId={job.id}
+            engineId={job.crank.engineId}
+            kit={kit}
+            whoseWanted={job.kitFrom}
+            onNamed={() => void navigate(`/bench/${job.id}`)}
+          />
+        </>
+      )}
+    </WithMeasured>
+  )
+}

@@ -1,0 +1,91 @@
+import { BenchNext } from '#web/features/jobs/bench-next.tsx'
+import { fitsOf, tonnesForetold } from '#web/features/measurements/fit-now.tsx'
+import type { SheetFigures } from '#web/features/measurements/kinds.ts'
+import { sheetFigures } from '#web/features/measurements/sheet-figures.ts'
+import { PressDesk } from '#web/features/pressings/press-desk.tsx'
+import { PressList } from '#web/features/pressings/press-list.tsx'
+import { pressedNow } from '#web/features/pressings/press-words.ts'
+import { Fit } from '#web/pages/bench-read.tsx'
+import { Cautions } from '#web/pages/cautions.tsx'
+import { CrankAtBench, type CrankFacts } from '#web/pages/crank-at-bench.tsx'
+import { useMe } from '#web/pages/signed-in.tsx'
+import { WithMeasured } from '#web/pages/with-measured.tsx'
+import { GoLink } from '#web/ui/button.tsx'
+import { Fold } from '#web/ui/fold.tsx'
+
+export function BenchPartPage() {
+  return (
+    <CrankAtBench work="parting" name="pressing apart">
+      {(facts) => <Parting {...facts} />}
+    </CrankAtBench>
+  )
+}
+
+/** What a pin by the sheet lets go at: the whole band from its loosest to its tightest. */
+function bySheet({ pinDiameterMm, fitMinMm, fitMaxMm, engagementMm }: SheetFigures): string | undefined {
+  if (pinDiameterMm === undefined || fitMinMm === undefined || fitMaxMm === undefined || engagementMm === undefined) return undefined
+  const figures = { pinDiameterMm, engagementMm }
+  const webs = {
+    left: { pinMm: [pinDiameterMm + fitMinMm], boreMm: [pinDiameterMm] },
+    right: { pinMm: [pinDiameterMm + fitMaxMm], boreMm: [pinDiameterMm] },
+  }
+  const { left, right } = fitsOf({ webs, figures, scrapShare: 0 })
+  if (left === undefined || right === undefined) return undefined
+  const force = { low: left.pressForceKN.low, high: right.pressForceKN.high }
+  return `a fit by the sheet: ${tonnesForetold({ pressForceKN: force })}`
+}
+
+function Parting({ job, sheet, settings }: CrankFacts) {
+  const me = useMe()
+  const figures = sheetFigures(sheet)
+  const foretold = bySheet(figures)
+  return (
+    <WithMeasured jobId={job.id}>
+      {(bench) => {
+        const { left, right } = pressedNow(bench.pressings, 'apart')
+        const isApart = left !== undefined && right !== undefined
+        const desk = (
+          <PressDesk
+            key={me.id}
+            jobId={job.id}
+            personId={me.id}
+            direction="apart"
+            pressings={bench.pressings}
+            foretold={foretold === undefined ? {} : { left: foretold, right: foretold }}
+          >
+            <p>Web held close to the bore on a flat plate, ram on the pin alone. Mark both webs before they come off.</p>
+          </PressDesk>
+        )
+        return (
+          <>
+            <Cautions of={['press', 'drop']} />
+            {isApart ? (
+              <>
+                <BenchNext job={job} />
+                <Fold open="A web was pressed again">{() => desk}</Fold>
+              </>
+            ) : (
+              <>
+                {desk}
+                <BenchNext job={job} here="apart" />
+              </>
+            )}
+            <div className="bench-panels">
+              <section aria-label="Fit of what came apart">
+                <Fit job={job} bench={bench} figures={figures} scrapShare={settings.scrapFloorFactor} />
+                <p className="bench-links">
+                  <GoLink to={`/bench/${job.id}/read/bore`}>Measure the bores</GoLink>
+                  <GoLink to={`/bench/${job.id}/read/pin`}>Measure the pin</GoLink>
+                </p>
+              </section>
+              <section aria-label="Pressed so far">
+                <h2>Pressed so far</h2>
+                <PressList jobId={job.id} pressings={bench.pressings} />
+              </section>
+            </div>
+          </>
+        )
+      }}
+    </WithMeasured>
+  )
+}

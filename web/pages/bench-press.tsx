@@ -1,0 +1,132 @@
+import { useQuery } from '@tanstack/react-query'
+import type { ReactNode } from 'react'
+import { Link } from 'react-router'
+import { z } from 'zod'
+import type { Bench } from '#contract/measurements.ts'
+import { BenchNext } from '#web/features/jobs/bench-next.tsx'
+import { gateQuery } from '#web/features/jobs/queries.ts'
+import { fitsOf, tonnesForetold } from '#web/features/measurements/fit-now.tsx'
+import { sheetFigures } from '#web/features/measurements/sheet-figures.ts'
+import { pinAndBores, stackOf } from '#web/features/measurements/standing.ts'
+import { tapsOf } from '#web/features/pressings/creep.ts'
+import { CreepDesk } from '#web/features/pressings/creep-desk.tsx'
+import { OilHole } from '#web/features/pressings/oil-hole.tsx'
+import { PressDesk } from '#web/features/pressings/press-desk.tsx'
+import { PressList } from '#web/features/pressings/press-list.tsx'
+import { useSearchState } from '#web/lib/search-state.ts'
+import { Fit } from '#web/pages/bench-read.tsx'
+import { Cautions } from '#web/pages/cautions.tsx'
+import { CrankAtBench, type CrankFacts } from '#web/pages/crank-at-bench.tsx'
+import { useMe } from '#web/pages/signed-in.tsx'
+import { WithMeasured } from '#web/pages/with-measured.tsx'
+import { GoLink } from '#web/ui/button.tsx'
+import { Fold } from '#web/ui/fold.tsx'
+import { Pick } from '#web/ui/pick.tsx'
+
+/** One keypad at a time: the width under the ram, or the gauge of the press. */
+const search = z.object({ at: z.enum(['width', 'gauge']).default('width') })
+
+export function BenchPressPage() {
+  return (
+    <CrankAtBench work="pressing" name="pressing together">
+      {(facts) => <WithMeasured jobId={facts.job.id}>{(bench) => <Pressing bench={bench} {...facts} />}</WithMeasured>}
+    </CrankAtBench>
+  )
+}
+
+type PressingProps = CrankFacts & { bench: Bench }
+
+function Pressing(props: PressingProps) {
+  const { job, sheet, settings, bench } = props
+  const [{ at }, change] = useSearchState(search)
+  const gate = useQuery(gateQuery(job.id))
+  const figures = sheetFigures(sheet)
+  const isSet = gate.data?.next === 'together' && gate.data.missing.length === 0
+  const desk = at === 'gauge' ? <Gauge {...props} /> : <UnderTheRam {...props} />
+  return (
+    <>
+      <Cautions of={['press']} />
+      {isSet && <BenchNext job={job} here="together" />}
+      <AtThePress isSet={isSet}>
+        <Pick
+          label="Keyed now"
+          options={[
+            { value: 'width', label: 'the width under the ram' },
+            { value: 'gauge', label: 'the peak of the gauge' },
+          ]}
+          value={at}
+          onChange={(next) => change({ at: next }, { replace: true })}
+        />
+        {desk}
+      </AtThePress>
+      <Fit job={job} bench={bench} figures={figures} scrapShare={settings.scrapFloorFactor} />
+      {!isSet && <BenchNext job={job} here="together" />}
+      <div className="bench-panels">
+        <OilHole jobId={job.id} seen={job.oilHole} cycle={sheet.cycle} />
+        <section aria-label="Pressed so far">
+          <h2>Pressed so far</h2>
+          <PressList jobId={job.id} pressings={bench.pressings} />
+        </section>
+      </div>
+    </>
+  )
+}
+
+/** Once everything is read the step is what comes next, and the keys are put away. */
+function AtThePress({ isSet, children }: { isSet: boolean; children: ReactNode }) {
+  return isSet ? <Fold open="It goes under the ram again">{() => children}</Fold> : children
+}
+
+function UnderTheRam({ job, sheet, instruments, bench }: PressingProps) {
+  const me = useMe()
+  const { widthMinMm, widthMaxMm, clearanceMinMm, clearanceMaxMm } = sheetFigures(sheet)
+  if (widthMinMm === undefined || widthMaxMm === undefined)
+    return (
+      <p>
+        The sheet of this engine has no width over webs, so there is nothing to press to.{' '}
+        <Link to={`/engines/${job.crank.engineId}`}>Open the engine sheet</Link>
+      </p>
+    )
+  return (
+    <CreepDesk
+      key={me.id}
+      jobId={job.id}
+      cases={{ minMm: widthMinMm, maxMm: widthMaxMm }}
+      clearance={
+        clearanceMinMm === undefined || clearanceMaxMm === undefined ? undefined : { minMm: clearanceMinMm, maxMm: clearanceMaxMm }
+      }
+      stack={stackOf(bench)}
+      taps={tapsOf(bench.measurements, bench.pressings)}
+      instruments={instruments}
+      stackAt={<Link to={`/bench/${job.id}/read/stack`}>Measure them</Link>}
+      onward={
+        <span className="bench-links">
+          <GoLink to={`/bench/${job.id}/read/width`}>Width at four places</GoLink>
+          <GoLink to={`/bench/${job.id}/read/clearance`}>Side clearance</GoLink>
+        </span>
+      }
+    />
+  )
+}
+
+function Gauge({ job, sheet, settings, bench }: PressingProps) {
+  const me = useMe()
+  const figures = sheetFigures(sheet)
+  const { left, right } = fitsOf({ webs: pinAndBores(bench).webs, figures, scrapShare: settings.scrapFloorFactor })
+  const isKnown = figures.engagementMm !== undefined
+  return (
+    <PressDesk
+      key={me.id}
+      jobId={job.id}
+      personId={me.id}
+      direction="together"
+      pressings={bench.pressings}
+      foretold={{
+        ...(left === undefined || !isKnown ? {} : { left: `${tonnesForetold(left)} foretold` }),
+        ...(right === undefined || !isKnown ? {} : { right: `${tonnesForetold(right)} foretold` }),
+      }}
+    >
+      <p>After the first 3 mm take it out and look for hairs or curl in the bore; if it carves, stop.</p>
+    </PressDesk>
+  )
+}
