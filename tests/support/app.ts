@@ -55,7 +55,7 @@ export async function startApp(options: { publicUrl?: string; webFolder?: string
   const db = openDatabase(url, inject('roles'))
   const files = mkdtempSync(path.join(tmpdir(), 'throwbook-files-'))
   const clock: TestClock = {
-    now: FIRST_DAY,
+    now: options.realTime ? new Date() : FIRST_DAY,
     pass(minutes) {
       clock.now = new Date(clock.now.getTime() + minutes * 60_000)
     },

@@ -50,6 +50,7 @@ export async function startScreens(): Promise<Screens> {
         locale: 'en-GB',
         acceptDownloads: true,
       })
+      context.setDefaultTimeout(15_000)
       const page = await context.newPage()
       const faults: string[] = []
       page.on('pageerror', (error) => faults.push(`threw ${error.message}`))

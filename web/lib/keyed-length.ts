@@ -22,14 +22,12 @@ export function lengthKeyed(digits: string, stepMm: number, nearMm?: number): st
 
 const NUMBERS = ['', 'tenths', 'hundredths', 'thousandths'] as const
 
-/** How to key, said beside the pad: `Keyed after 64. in hundredths: 06 is 64.06.` */
-export function keyingWords(stepMm: number, nearMm?: number): string {
+/** How to key, said beside the pad; example: digits for where the whole length is keyed: `Keyed after 64. in hundredths: 06 is 64.06.` */
+export function keyingWords(stepMm: number, nearMm?: number, example = '1234'): string {
   const decimals = decimalsOf(stepMm)
   const places = NUMBERS[decimals] ?? 'steps of what measures it'
-  if (nearMm === undefined || decimals === 0) {
-    const digits = decimals === 0 ? '12' : `12${'345'.slice(0, decimals)}`
-    return decimals === 0 ? 'Keyed in whole millimetres.' : `Keyed in ${places}: ${digits} is ${lengthKeyed(digits, stepMm)}.`
-  }
+  if (decimals === 0) return 'Keyed in whole millimetres.'
+  if (nearMm === undefined) return `Keyed in ${places}: ${example} is ${lengthKeyed(example, stepMm)}.`
   const sample = '6'.padStart(decimals, '0')
   const read = lengthKeyed(sample, stepMm, nearMm)
   return `Keyed after ${read.slice(0, -decimals)} in ${places}: ${sample} is ${read}. Another whole: key all of it.`

@@ -81,7 +81,9 @@ function AllWays({ job }: { job: Job }) {
     <ul className="bench-all">
       {ways.map((way) => (
         <li key={way.to}>
-          <Link to={`/bench/${job.id}/${way.to}`}>{way.says}</Link>
+          <Link className="bench-way" to={`/bench/${job.id}/${way.to}`}>
+            {way.says}
+          </Link>
         </li>
       ))}
     </ul>

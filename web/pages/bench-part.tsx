@@ -51,6 +51,7 @@ function Parting({ job, sheet, settings }: CrankFacts) {
             personId={me.id}
             direction="apart"
             pressings={bench.pressings}
+            head={<Cautions of={['press', 'drop']} />}
             foretold={foretold === undefined ? {} : { left: foretold, right: foretold }}
           >
             <p>Web held close to the bore on a flat plate, ram on the pin alone. Mark both webs before they come off.</p>
@@ -58,7 +59,6 @@ function Parting({ job, sheet, settings }: CrankFacts) {
         )
         return (
           <>
-            <Cautions of={['press', 'drop']} />
             {isApart ? (
               <>
                 <BenchNext job={job} />

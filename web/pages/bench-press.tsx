@@ -35,6 +35,7 @@ export function BenchPressPage() {
 }
 
 type PressingProps = CrankFacts & { bench: Bench }
+type DeskProps = PressingProps & { head: ReactNode }
 
 function Pressing(props: PressingProps) {
   const { job, sheet, settings, bench } = props
@@ -42,23 +43,25 @@ function Pressing(props: PressingProps) {
   const gate = useQuery(gateQuery(job.id))
   const figures = sheetFigures(sheet)
   const isSet = gate.data?.next === 'together' && gate.data.missing.length === 0
-  const desk = at === 'gauge' ? <Gauge {...props} /> : <UnderTheRam {...props} />
-  return (
+  const head = (
     <>
       <Cautions of={['press']} />
+      <Pick
+        label="Keyed now"
+        options={[
+          { value: 'width', label: 'the width under the ram' },
+          { value: 'gauge', label: 'the peak of the gauge' },
+        ]}
+        value={at}
+        onChange={(next) => change({ at: next }, { replace: true })}
+      />
+    </>
+  )
+  const desk = at === 'gauge' ? <Gauge {...props} head={head} /> : <UnderTheRam {...props} head={head} />
+  return (
+    <>
       {isSet && <BenchNext job={job} here="together" />}
-      <AtThePress isSet={isSet}>
-        <Pick
-          label="Keyed now"
-          options={[
-            { value: 'width', label: 'the width under the ram' },
-            { value: 'gauge', label: 'the peak of the gauge' },
-          ]}
-          value={at}
-          onChange={(next) => change({ at: next }, { replace: true })}
-        />
-        {desk}
-      </AtThePress>
+      <AtThePress isSet={isSet}>{desk}</AtThePress>
       <Fit job={job} bench={bench} figures={figures} scrapShare={settings.scrapFloorFactor} />
       {!isSet && <BenchNext job={job} here="together" />}
       <div className="bench-panels">
@@ -77,15 +80,18 @@ function AtThePress({ isSet, children }: { isSet: boolean; children: ReactNode }
   return isSet ? <Fold open="It goes under the ram again">{() => children}</Fold> : children
 }
 
-function UnderTheRam({ job, sheet, instruments, bench }: PressingProps) {
+function UnderTheRam({ job, sheet, instruments, bench, head }: DeskProps) {
   const me = useMe()
   const { widthMinMm, widthMaxMm, clearanceMinMm, clearanceMaxMm } = sheetFigures(sheet)
   if (widthMinMm === undefined || widthMaxMm === undefined)
     return (
-      <p>
-        The sheet of this engine has no width over webs, so there is nothing to press to.{' '}
-        <Link to={`/engines/${job.crank.engineId}`}>Open the engine sheet</Link>
-      </p>
+      <>
+        {head}
+        <p>
+          The sheet of this engine has no width over webs, so there is nothing to press to.{' '}
+          <Link to={`/engines/${job.crank.engineId}`}>Open the engine sheet</Link>
+        </p>
+      </>
     )
   return (
     <CreepDesk
@@ -98,6 +104,7 @@ function UnderTheRam({ job, sheet, instruments, bench }: PressingProps) {
       stack={stackOf(bench)}
       taps={tapsOf(bench.measurements, bench.pressings)}
       instruments={instruments}
+      head={head}
       stackAt={<Link to={`/bench/${job.id}/read/stack`}>Measure them</Link>}
       onward={
         <span className="bench-links">
@@ -109,7 +116,7 @@ function UnderTheRam({ job, sheet, instruments, bench }: PressingProps) {
   )
 }
 
-function Gauge({ job, sheet, settings, bench }: PressingProps) {
+function Gauge({ job, sheet, settings, bench, head }: DeskProps) {
   const me = useMe()
   const figures = sheetFigures(sheet)
   const { left, right } = fitsOf({ webs: pinAndBores(bench).webs, figures, scrapShare: settings.scrapFloorFactor })
@@ -121,6 +128,7 @@ function Gauge({ job, sheet, settings, bench }: PressingProps) {
       personId={me.id}
       direction="together"
       pressings={bench.pressings}
+      head={head}
       foretold={{
         ...(left === undefined || !isKnown ? {} : { left: `${tonnesForetold(left)} foretold` }),
         ...(right === undefined || !isKnown ? {} : { right: `${tonnesForetold(right)} foretold` }),

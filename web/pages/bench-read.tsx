@@ -1,4 +1,3 @@
-import { useState } from 'react'
 import { useNavigate, useParams } from 'react-router'
 import type { Bench, Measurement } from '#contract/measurements.ts'
 import { AskCustomer } from '#web/features/jobs/ask-customer.tsx'
@@ -15,7 +14,7 @@ import { NotFoundPage } from '#web/pages/not-found.tsx'
 import { useMe } from '#web/pages/signed-in.tsx'
 import { WithMeasured } from '#web/pages/with-measured.tsx'
 import { GoLink } from '#web/ui/button.tsx'
-import { Known, NoticeLine } from '#web/ui/notice.tsx'
+import { Known } from '#web/ui/notice.tsx'
 
 /** One kind of reading on one crank: width, side clearance, play, rod, pin, bores, stack, or both ends as it came in. */
 export function BenchReadPage() {
@@ -36,16 +35,6 @@ export function BenchReadPage() {
   )
 }
 
-/** Where the hand goes from here; the list there says what is still missing. */
-function Onward({ jobId, kept }: { jobId: string; kept: boolean }) {
-  return (
-    <div className="measure-on">
-      <NoticeLine>{kept ? 'The set is in the book.' : ''}</NoticeLine>
-      <GoLink to={`/bench/${jobId}`}>What it still needs</GoLink>
-    </div>
-  )
-}
-
 interface ReadingProps extends CrankFacts {
   kind: ReadKind
   bench: Bench
@@ -53,31 +42,30 @@ interface ReadingProps extends CrankFacts {
 
 function Reading({ kind, bench, job, sheet, instruments, settings }: ReadingProps) {
   const me = useMe()
-  const [kept, setKept] = useState(false)
   const figures = sheetFigures(sheet)
   const beneath = (taken: Readonly<Record<string, number>>, phase: Phase) =>
     kind === 'pin' || kind === 'bore' ? (
       <Fit job={job} bench={bench} figures={figures} scrapShare={settings.scrapFloorFactor} now={{ kind, ofKit: phase === 'kit', taken }} />
     ) : null
   return (
-    <>
-      <h2 className="read-title">{KINDS[kind].title}</h2>
-      <MeasureScreen
-        // Another hand has figures of its own.
-        key={me.id}
-        jobId={job.id}
-        personId={me.id}
-        kind={kind}
-        jobKind={job.kind}
-        state={job.state}
-        figures={figures}
-        instruments={instruments}
-        sets={bench.measurements.filter((set) => set.kind === kind)}
-        beneath={beneath}
-        onTaken={() => setKept(true)}
-      />
-      <Onward jobId={job.id} kept={kept} />
-    </>
+    <MeasureScreen
+      // Another hand has figures of its own.
+      key={me.id}
+      jobId={job.id}
+      personId={me.id}
+      kind={kind}
+      jobKind={job.kind}
+      state={job.state}
+      figures={figures}
+      instruments={instruments}
+      sets={bench.measurements.filter((set) => set.kind === kind)}
+      beneath={beneath}
+      onward={
+        <GoLink kind="go" to={`/bench/${job.id}`}>
+          What it still needs
+        </GoLink>
+      }
+    />
   )
 }
 
@@ -125,6 +113,7 @@ function BothEnds({ job, sheet, instruments, settings }: CrankFacts) {
               instruments={instruments}
               shopLimitMm={settings.houseLimitMm}
               phase="received"
+              since={last?.id ?? 'first'}
               last={last}
               onTaken={() => void navigate(`/bench/${job.id}`)}
             />

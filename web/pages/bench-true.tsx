@@ -64,6 +64,7 @@ function CallTrue({ job }: { job: Job }) {
     <NowTrue
       missing={gate.data?.next === 'trued' ? gate.data.missing : undefined}
       widthTo={`/bench/${job.id}/width`}
+      clearanceTo={`/bench/${job.id}/read/clearance`}
       passTo={me.role === 'owner' ? `/jobs/${job.id}` : undefined}
       busy={step.isPending}
       error={step.error}

@@ -37,12 +37,14 @@ export function EnginePage() {
         {it !== undefined && (
           <div key={id}>
             {it.note !== undefined && <p className="lines">{it.note}</p>}
-            <Buttons>
-              <Fold open="Change the head">{(shut) => <EngineEdit sheet={it} onShut={shut} />}</Fold>
-              <Fold open="Copy the sheet">
-                {(shut) => <EngineCopy sheet={it} onMade={(made) => void navigate(`/engines/${made}`)} onShut={shut} />}
-              </Fold>
-            </Buttons>
+            <div className="sheet-acts">
+              <Buttons>
+                <Fold open="Change the head">{(shut) => <EngineEdit sheet={it} onShut={shut} />}</Fold>
+                <Fold open="Copy the sheet">
+                  {(shut) => <EngineCopy sheet={it} onMade={(made) => void navigate(`/engines/${made}`)} onShut={shut} />}
+                </Fold>
+              </Buttons>
+            </div>
             <EngineSheet sheet={it} />
           </div>
         )}

@@ -10,7 +10,8 @@ import { Failed, Loading } from '#web/ui/states.tsx'
 const PLACES = [
   { to: '/office/people', name: 'People', says: 'who works here, who may sign' },
   { to: '/office/settings', name: 'Settings', says: 'name, zone, limits, texts' },
-  { to: '/office/instruments', name: 'Instruments', says: 'dials and micrometers, when checked' },
+  { to: '/office/tablets', name: 'Bench tablets', says: 'which ones may change hands by PIN' },
+  { to: '/bench/instruments', name: 'Instruments', says: 'dials and micrometers, when checked' },
   { to: '/engines', name: 'Engines', says: 'the sheets: figures and where they come from' },
 ] as const
 

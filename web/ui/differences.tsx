@@ -10,7 +10,7 @@ export interface Difference {
 }
 
 export interface DifferencesProps {
-  /** What somebody else changed: `This customer`. */
+  /** What somebody else changed: `this customer`. */
   what: string
   /** Fields that both changed; may be empty when only other fields were. */
   rows: readonly Difference[]
@@ -27,7 +27,7 @@ export function Differences({ what, rows, onTheirs }: DifferencesProps) {
   }, [])
   return (
     <div className="problem" ref={box} tabIndex={-1} role="alert" aria-labelledby={heading}>
-      <h2 id={heading}>{what} was changed by somebody else meanwhile.</h2>
+      <h2 id={heading}>Somebody else changed {what} meanwhile.</h2>
       {rows.length === 0 ? (
         <p>Their change stands in the form beside yours. Look it over and write it again.</p>
       ) : (
@@ -39,7 +39,9 @@ export function Differences({ what, rows, onTheirs }: DifferencesProps) {
                 <th scope="col">Field</th>
                 <th scope="col">Stands now</th>
                 <th scope="col">Yours</th>
-                <td />
+                <th scope="col">
+                  <span className="spoken">What to do</span>
+                </th>
               </tr>
             </thead>
             <tbody>

@@ -36,6 +36,8 @@ const BY_KEYBOARD: Readonly<Record<string, PadKey | 'confirm' | 'back'>> = {
   ArrowLeft: 'back',
 }
 
+const PRESSED_BY_ENTER = 'button, a, summary, input:not([type=radio], [type=checkbox])'
+
 /** Digits for the keyboard are given here rather than in the table above. */
 function keyOf(name: string): PadKey | 'confirm' | 'back' | undefined {
   return /^[0-9]$/.test(name) ? (name as PadKey) : BY_KEYBOARD[name]
@@ -69,8 +71,8 @@ export function Keypad({ kind, value, onChange, confirm, onConfirm, onBackOne, m
       if (event.defaultPrevented || event.repeat || event.ctrlKey || event.metaKey || event.altKey || takesText(event.target)) return
       const name = keyOf(event.key)
       if (name === undefined || document.querySelector('dialog[open]')) return
-      // Enter on a key or link that has the focus presses that one.
-      if (name === 'confirm' && event.target instanceof Element && event.target.closest('button, a, summary, input')) return
+      // Enter on a key or link that has the focus presses that one; on a chip it does nothing of its own.
+      if (name === 'confirm' && event.target instanceof Element && event.target.closest(PRESSED_BY_ENTER)) return
       event.preventDefault()
       act(name, event.timeStamp)
     }

@@ -19,7 +19,7 @@ export function lastStirredAt(job: Pick<JobRecord, 'pressings' | 'moves' | 'weld
 }
 
 /** Whether a set is one of the readings that the second check compares with: of a report, those as it came in. */
-export function isFirstReading(kind: JobKind, set: ReadingSet): boolean {
+function isFirstReading(kind: JobKind, set: ReadingSet): boolean {
   if (set.kind !== 'runout') return false
   return kind === 'check-and-report' ? set.phase === 'received' : set.phase === 'building' || set.phase === 'built'
 }

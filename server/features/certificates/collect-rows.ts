@@ -53,10 +53,13 @@ export function runoutRow(engine: Engine, side: Side, final: Measurement, receiv
   const limits = final.runout?.limits
   const houseLimitMm = side === 'left' ? limits?.leftMm : limits?.rightMm
   const giveOrTakeMm = side === 'left' ? final.runout?.giveOrTake.leftMm : final.runout?.giveOrTake.rightMm
-  const figure = figuresOf(engine)
-  const makerMm = figure(side === 'left' ? 'limitMakerLeftMm' : 'limitMakerRightMm')
-  const dialMm = figure(side === 'left' ? 'dialLeftMm' : 'dialRightMm')
-  const samePlace = limits?.atStatedPlace ?? false
+  // The maker's limit stands at the place the sheet names; where the crank lay as it says, it is carried to this dial.
+  const stated = figuresOf(engine)(side === 'left' ? 'limitMakerLeftMm' : 'limitMakerRightMm')
+  const carried = side === 'left' ? limits?.makerLeftMm : limits?.makerRightMm
+  const makerMm = carried ?? stated
+  const samePlace = carried !== undefined
+  const stood = side === 'left' ? final.setup?.dialLeftMm : final.setup?.dialRightMm
+  const dialMm = samePlace ? stood : figuresOf(engine)(side === 'left' ? 'dialLeftMm' : 'dialRightMm')
   return {
     ...(asReceived === undefined ? {} : { asReceived }),
     final: swing,

@@ -4,7 +4,7 @@ import { canonicalJson } from '#core/canonical-json.ts'
 import { CHECK_CODE_BYTES, checkCodeFrom } from '#core/check-code.ts'
 import { addEvent } from '#server/features/events/store.ts'
 import { lockJob } from '#server/features/jobs/store.ts'
-import { signedStep } from '#server/features/steps/store.ts'
+import { missingToSign, signedStep } from '#server/features/steps/store.ts'
 import type { Act } from '#server/plugins/act.ts'
 import { notFound, Problem } from '#server/plugins/errors.ts'
 import { gatherSheet } from './collect.ts'
@@ -38,6 +38,7 @@ export async function correctSheet(
   maker: SheetMaker,
 ): Promise<store.Sheet> {
   const old = await standing(act, id)
+  await mustBeReadInFull(act, old.jobId)
   const newId = await makeSheet(act, old.jobId, { id: wanted.id, replaces: { sheet: old, reason: wanted.reason } }, maker)
   return (await store.sheetById(act.tx, newId))!
 }
@@ -49,6 +50,17 @@ export async function voidSheet(act: Act, id: string, wanted: z.infer<typeof cer
   await addEvent(act, old.jobId, { kind: 'sheet-void', says: `Sheet ${number} is void: ${wanted.reason}`, data: { number } })
   act.note('void certificate', 'certificate', id, { after: { number }, reason: wanted.reason })
   return (await store.sheetById(act.tx, id))!
+}
+
+/** A job taken back and worked on again is read twice before its sheet is corrected, as before its first one. */
+async function mustBeReadInFull(act: Act, jobId: string): Promise<void> {
+  const job = await lockJob(act.tx, jobId)
+  if (job?.state === 'signed' || job?.state === 'gone') return
+  const missing = await missingToSign(act.tx, jobId, act.now)
+  if (missing.length > 0)
+    throw new Problem('gate-not-met', 'The crank was worked on since this sheet: read it twice again before the sheet is corrected.', {
+      missing,
+    })
 }
 
 async function standing(act: Act, id: string): Promise<store.Sheet> {

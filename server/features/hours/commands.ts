@@ -12,7 +12,7 @@ import { closingsOf } from './closing.ts'
 import * as store from './store.ts'
 
 /** The step that each kind of work goes towards. */
-export const TOWARDS: Readonly<Record<ClockEntry['work'], Step>> = {
+const TOWARDS: Readonly<Record<ClockEntry['work'], Step>> = {
   measuring: 'measured',
   parting: 'apart',
   pressing: 'together',

@@ -105,17 +105,6 @@ export async function strikePressing(act: Act, id: string, because: string): Pro
   return count === 1
 }
 
-/** How often each web of a crank was pressed together here, over all its jobs. */
-export async function pressedTogether(db: Tx | Db['prisma'], crankId: string): Promise<{ left: number; right: number }> {
-  const rows = await db.pressing.groupBy({
-    by: ['side'],
-    where: { crankId, direction: 'together', struckAt: null },
-    _count: { id: true },
-  })
-  const count = (side: string) => rows.find((row) => row.side === side)?._count.id ?? 0
-  return { left: count('left'), right: count('right') }
-}
-
 export async function setOilHole(act: Act, jobId: string, oilHole: 'open' | 'masked' | 'none'): Promise<void> {
   await act.tx.job.update({ where: { id: jobId }, data: { oilHole, version: { increment: 1 } }, select: { id: true } })
 }

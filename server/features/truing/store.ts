@@ -5,7 +5,7 @@ import type { Act } from '#server/plugins/act.ts'
 import type { Db, JsonColumn, Tx } from '#server/plugins/database.ts'
 import { doneAt } from '#server/plugins/moments.ts'
 
-export type MoveShown = Omit<z.infer<typeof move>, 'came'>
+type MoveShown = Omit<z.infer<typeof move>, 'came'>
 export type EndSwings = { leftTirMm: number; rightTirMm: number }
 
 export interface KeptMove {

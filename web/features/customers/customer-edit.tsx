@@ -111,7 +111,7 @@ export function CustomerEdit({ them, onShut }: { them: Customer; onShut(): void 
     <Form enter="next" onSend={send} aria-label={`Change ${them.name}`}>
       {clashes !== undefined && (
         <Differences
-          what="This customer"
+          what="this customer"
           rows={clashes.map((one) => ({ ...one, label: CUSTOMER_LABELS[one.name] ?? one.name }))}
           onTheirs={(name) => {
             const clash = clashes.find((one) => one.name === name)

@@ -36,7 +36,7 @@ export function CustomerList() {
       {list.isPending && <Loading what="the customers" />}
       {list.isError && <Failed what="The list" error={list.error} onAgain={() => void list.refetch()} />}
       {list.isSuccess && (
-        <>
+        <div className="plain-rows">
           <Table
             caption="Customers"
             columns={columnsOf(here)}
@@ -51,7 +51,7 @@ export function CustomerList() {
           {rows.length > 0 && (
             <More shown={rows.length} more={list.hasNextPage} busy={list.isFetchingNextPage} onMore={() => void list.fetchNextPage()} />
           )}
-        </>
+        </div>
       )}
     </>
   )
@@ -63,11 +63,7 @@ function columnsOf(here: Here): Column<Customer>[] {
       id: 'name',
       head: 'Name',
       narrow: 'under',
-      cell: (row) => (
-        <Link className="stand-alone" to={`/customers/${row.id}`}>
-          {row.name}
-        </Link>
-      ),
+      cell: (row) => <Link to={`/customers/${row.id}`}>{row.name}</Link>,
     },
     { id: 'reach', head: 'How to reach them', narrow: 'under', cell: (row) => reachWords(row) },
     {
@@ -86,7 +82,12 @@ function columnsOf(here: Here): Column<Customer>[] {
       head: 'To pay',
       figures: true,
       narrow: 'under',
-      cell: (row) => (row.owes > 0 ? <span className="fig">{money(row.owes, here.currency)}</span> : null),
+      cell: (row) =>
+        row.owes > 0 ? (
+          <>
+            <span className="fig">{money(row.owes, here.currency)}</span> <small className="narrow-only">to pay</small>
+          </>
+        ) : null,
     },
   ]
 }

@@ -68,7 +68,7 @@ export function EngineEdit({ sheet, onShut }: { sheet: Engine; onShut(): void })
     <Form enter="next" onSend={send} aria-label="Change the sheet">
       {clashes !== undefined && (
         <Differences
-          what="This sheet"
+          what="this sheet"
           rows={clashes.map((one) => ({ ...one, label: HEAD_LABELS[one.name] ?? one.name }))}
           onTheirs={(name) => {
             const clash = clashes.find((one) => one.name === name)

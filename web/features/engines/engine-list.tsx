@@ -20,11 +20,7 @@ const COLUMNS: readonly Column<EngineRow>[] = [
     id: 'engine',
     head: 'Engine',
     narrow: 'under',
-    cell: (row) => (
-      <Link className="stand-alone" to={`/engines/${row.id}`}>
-        {engineName(row)}
-      </Link>
-    ),
+    cell: (row) => <Link to={`/engines/${row.id}`}>{engineName(row)}</Link>,
   },
   { id: 'line', head: 'By its sheet, mm', narrow: 'under', cell: (row) => engineLine(row) },
   {
@@ -54,7 +50,7 @@ export function EngineList() {
       {list.isPending && <Loading what="the sheets" />}
       {list.isError && <Failed what="The list" error={list.error} onAgain={() => void list.refetch()} />}
       {list.isSuccess && (
-        <>
+        <div className="plain-rows">
           <Table
             caption="Engines"
             columns={COLUMNS}
@@ -65,7 +61,7 @@ export function EngineList() {
           {rows.length > 0 && (
             <More shown={rows.length} more={list.hasNextPage} busy={list.isFetchingNextPage} onMore={() => void list.fetchNextPage()} />
           )}
-        </>
+        </div>
       )}
     </>
   )

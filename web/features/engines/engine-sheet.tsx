@@ -26,7 +26,9 @@ export function EngineSheet({ sheet }: { sheet: Engine }) {
             </th>
             <th scope="col">Where it comes from</th>
             <th scope="col">Version</th>
-            <td />
+            <th scope="col">
+              <span className="spoken">What to do</span>
+            </th>
           </tr>
         </thead>
         {FIGURE_GROUPS.map((group) => (

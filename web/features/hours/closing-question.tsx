@@ -64,9 +64,8 @@ function ClosingQuestion({ entry }: { entry: ClockEntry }) {
         )}
         <div className="closing-fields">
           <TextField
-            label="I stopped at"
+            label="I stopped at, such as 17:40"
             name={`stopped-${entry.id}`}
-            hint="such as 17:40"
             inputMode="numeric"
             autoComplete="off"
             value={time}

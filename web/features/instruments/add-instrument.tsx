@@ -13,6 +13,14 @@ import { Form } from '#web/ui/form.tsx'
 import { MeasureField } from '#web/ui/measure-field.tsx'
 import { ProblemSummary } from '#web/ui/notice.tsx'
 
+const LABELS: Readonly<Record<string, string>> = {
+  name: 'Name on the bench',
+  kind: 'What it is',
+  stepMm: 'One division',
+  checkedOn: 'Last check',
+  dueOn: 'Next check due',
+}
+
 interface Given {
   name: string
   kind: Instrument['kind']
@@ -54,7 +62,7 @@ export function AddInstrument({ today, onShut }: { today: string; onShut(): void
     )
     if (read.success) add.mutateAsync(read.data).then(onShut, () => undefined)
   }
-  const listed = Object.entries(faults).map(([name, text]) => ({ name, text }))
+  const listed = Object.entries(faults).map(([name, text]) => ({ name, text: `${LABELS[name] ?? 'It'}: ${text}` }))
   return (
     <Form enter="next" onSend={send} aria-label="Add an instrument">
       {(listed.length > 0 || add.isError) && (

@@ -101,7 +101,9 @@ export function BookingCame({ form, values }: BookingPartProps) {
           nothing="not said"
           choices={HOW_PAID.map((value) => ({ value, label: value }))}
           error={errors.depositHow?.message}
-          {...form.register('depositHow')}
+          name="depositHow"
+          value={values.depositHow}
+          onChange={(event) => form.setValue('depositHow', event.target.value, CHANGED)}
         />
       </div>
       <div className="fields">
@@ -116,7 +118,9 @@ export function BookingCame({ form, values }: BookingPartProps) {
           nothing="no yes yet"
           choices={YES_HOW.map((value) => ({ value, label: value }))}
           error={errors.feeYesHow?.message}
-          {...form.register('feeYesHow')}
+          name="feeYesHow"
+          value={values.feeYesHow}
+          onChange={(event) => form.setValue('feeYesHow', YES_HOW.find((one) => one === event.target.value) ?? '', CHANGED)}
         />
       </div>
     </>

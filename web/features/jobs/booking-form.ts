@@ -86,9 +86,9 @@ export const BOOKING_NAMES = [
   'comebackOf',
   'comebackWhy',
 ] as const
-export type BookingName = (typeof BOOKING_NAMES)[number] | `counts.${(typeof COUNTED)[number]}`
+type BookingName = (typeof BOOKING_NAMES)[number] | `counts.${(typeof COUNTED)[number]}`
 
-export type Faults = Partial<Record<BookingName, string>>
+type Faults = Partial<Record<BookingName, string>>
 
 const ONE_WAY = 'A phone number, a mail address or a postal address: one way to reach them.'
 

@@ -6,7 +6,7 @@ import { useHere } from '#web/lib/here.ts'
 import { readQuantity } from '#web/lib/quantity.ts'
 
 /** `Ruskhammar R449-4X for Hollis, A.: rebuild. Knock, at 61 h.`, or `… Why now not known, 61 h on it.` */
-export function summaryOf(values: BookingForm): string {
+function summaryOf(values: BookingForm): string {
   const engine = values.engineTyped.trim() === '' ? 'A crank' : values.engineTyped.trim()
   const whose = values.customer.name.trim() === '' ? '' : ` for ${values.customer.name.trim()}`
   const hours = readQuantity(values.hours, 'h')

@@ -1,5 +1,6 @@
 import '#web/features/jobs/booking.css'
 import '#web/features/jobs/photos.css'
+import { useQuery } from '@tanstack/react-query'
 import { useEffect, useState } from 'react'
 import { useForm } from 'react-hook-form'
 import type { Job } from '#contract/jobs.ts'
@@ -12,15 +13,15 @@ import { BookingWhose } from '#web/features/jobs/booking-whose.tsx'
 import { BookingWish } from '#web/features/jobs/booking-wish.tsx'
 import { faultsOf } from '#web/features/jobs/form-faults.ts'
 import { BOOKING_PHOTOS, forgetPhotos, handOnPhotos } from '#web/features/jobs/photo-queue.ts'
-import { bookingDrafts, useBookIn } from '#web/features/jobs/queries.ts'
-import { type DraftState, useDraft } from '#web/lib/draft.ts'
+import { bookingDrafts, keptBookingQuery, useBookIn } from '#web/features/jobs/queries.ts'
+import { type DraftState, type DraftStore, useDraft } from '#web/lib/draft.ts'
 import { useHere } from '#web/lib/here.ts'
 import { newId } from '#web/lib/id.ts'
 import { putOnForm } from '#web/lib/problem-to-form.ts'
 import { Button } from '#web/ui/button.tsx'
 import { Form } from '#web/ui/form.tsx'
 import { NoticeLine, ProblemSummary } from '#web/ui/notice.tsx'
-import { Loading } from '#web/ui/states.tsx'
+import { Failed, Loading } from '#web/ui/states.tsx'
 
 export interface BookingProps extends BookingSlots {
   onTagged(job: Job): void
@@ -32,7 +33,16 @@ export interface BookingProps extends BookingSlots {
  * page. What is typed lies in the book within half a second, so that a phone call, a reload or a sign-out loses nothing.
  */
 export function Booking(props: BookingProps) {
-  const draft = useDraft('booking', bookingForm, bookingDrafts)
+  const kept = useQuery(keptBookingQuery)
+  // An empty form in place of a draft that could not be fetched would be kept over it.
+  if (kept.isError) return <Failed what="Your draft" error={kept.error} onAgain={() => void kept.refetch()} />
+  if (kept.data === undefined || kept.isFetching) return <Loading what="your draft" />
+  return <BookingWithDraft {...props} kept={kept.data.draft} />
+}
+
+function BookingWithDraft({ kept, ...props }: BookingProps & { kept: unknown }) {
+  const [store] = useState<DraftStore>(() => ({ ...bookingDrafts, load: async () => kept }))
+  const draft = useDraft('booking', bookingForm, store)
   if (draft.state === 'reading') return <Loading what="your draft" />
   return <BookingSheet {...props} draft={draft} />
 }

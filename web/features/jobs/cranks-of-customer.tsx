@@ -12,7 +12,7 @@ export function CranksWithJobs({ customerId }: { customerId: string }) {
   const cranks = useQuery(cranksQuery({ customerId }))
   const today = dateIn(here.zone, Date.now())
   return (
-    <section aria-label="Their cranks">
+    <section aria-label="Their cranks" className="cranks-here">
       <h2>Their cranks</h2>
       {cranks.isPending && <Loading what="their cranks" />}
       {cranks.isError && <Failed what="Their cranks" error={cranks.error} onAgain={() => void cranks.refetch()} />}

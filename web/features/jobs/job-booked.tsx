@@ -8,7 +8,7 @@ import { Fold } from '#web/ui/fold.tsx'
 import { Over } from '#web/ui/notice.tsx'
 
 /** `keys: 2, primary gear` */
-export function cameWithWords(cameWith: Job['cameWith']): string {
+function cameWithWords(cameWith: Job['cameWith']): string {
   return cameWith.map((one) => (one.count === undefined ? one.what : `${one.what}: ${one.count}`)).join(', ')
 }
 
@@ -24,7 +24,7 @@ export function JobBooked({ job, today }: { job: Job; today: string }) {
         <Fact name="As it lay here">
           {job.condition.length === 0 ? 'no damage seen' : job.condition.join(', ')}
           {job.conditionNote !== undefined && <>. {job.conditionNote}</>}
-          {isNew && job.condition.includes('box holed') && (
+          {isNew && seesCustomers(here.role) && job.condition.includes('box holed') && (
             <>
               {' '}
               <Over>box damage: tell the carrier today</Over>

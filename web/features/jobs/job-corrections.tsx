@@ -74,6 +74,11 @@ export function JobCorrections({ job, onShut }: { job: Job; onShut(): void }) {
 
   const faults = faultsOf(errors)
   const atTheHead = errors.root?.message
+  const chosen = (name: CorrectionName) => ({
+    name,
+    value: form.watch(name) ?? '',
+    onChange: (event: { target: { value: string } }) => form.setValue(name, event.target.value, { shouldDirty: true }),
+  })
   const text = (name: CorrectionName, most: number) => (
     <TextField label={label(name)} maxLength={most} error={errors[name]?.message} {...form.register(name)} />
   )
@@ -81,7 +86,7 @@ export function JobCorrections({ job, onShut }: { job: Job; onShut(): void }) {
     <Form enter="next" onSend={send} aria-label="Correct what was booked">
       {clashes !== undefined && (
         <Differences
-          what="What was booked"
+          what="what was booked"
           rows={clashes.map((one) => ({ ...one, label: label(one.name) }))}
           onTheirs={(name) => {
             const clash = clashes.find((one) => one.name === name)
@@ -108,22 +113,18 @@ export function JobCorrections({ job, onShut }: { job: Job; onShut(): void }) {
           error={errors.promisedOn?.message}
           {...form.register('promisedOn')}
         />
-        <SelectField
-          label={label('whyNow')}
-          choices={WHY_NOW.map((value) => ({ value, label: WHY_WORDS[value] }))}
-          {...form.register('whyNow')}
-        />
+        <SelectField label={label('whyNow')} choices={WHY_NOW.map((value) => ({ value, label: WHY_WORDS[value] }))} {...chosen('whyNow')} />
         <TextField label={label('hours')} unit="h" inputMode="decimal" error={errors.hours?.message} {...form.register('hours')} />
         <SelectField
           label={label('hoursHow')}
           choices={HOURS_HOW.map((value) => ({ value, label: HOURS_HOW_WORDS[value] }))}
           error={errors.hoursHow?.message}
-          {...form.register('hoursHow')}
+          {...chosen('hoursHow')}
         />
         <SelectField
           label={label('kitFrom')}
           choices={(['ours', 'theirs', 'none'] as const).map((value) => ({ value, label: KIT_FROM_WORDS[value] }))}
-          {...form.register('kitFrom')}
+          {...chosen('kitFrom')}
         />
         <SelectField
           label={label('goesBy')}
@@ -131,7 +132,7 @@ export function JobCorrections({ job, onShut }: { job: Job; onShut(): void }) {
             { value: 'counter', label: 'fetched here' },
             { value: 'carrier', label: 'by carrier' },
           ]}
-          {...form.register('goesBy')}
+          {...chosen('goesBy')}
         />
         <SelectField
           label={label('oldPartsBack')}
@@ -139,7 +140,7 @@ export function JobCorrections({ job, onShut }: { job: Job; onShut(): void }) {
             { value: 'no', label: 'no' },
             { value: 'yes', label: 'yes' },
           ]}
-          {...form.register('oldPartsBack')}
+          {...chosen('oldPartsBack')}
         />
         {text('usedFor', 200)}
         {text('oil', 200)}
@@ -149,7 +150,7 @@ export function JobCorrections({ job, onShut }: { job: Job; onShut(): void }) {
           label={label('feeYesHow')}
           nothing="no yes yet"
           choices={YES_HOW.map((value) => ({ value, label: value }))}
-          {...form.register('feeYesHow')}
+          {...chosen('feeYesHow')}
         />
       </div>
       {text('earlierRebuild', 400)}

@@ -2,18 +2,23 @@ import { Link } from 'react-router'
 import type { Job } from '#contract/jobs.ts'
 import { doneWord, isEnd, type Step } from '#core/steps.ts'
 import { hoursWords, KIND_WORDS, lateWords, WHY_WORDS, waitsShort } from '#web/features/jobs/words.ts'
-import { counted, dateIn, day, dayAndTime } from '#web/lib/format.ts'
+import { dateIn, day, dayAndTime } from '#web/lib/format.ts'
 import { type Here, useHere } from '#web/lib/here.ts'
 import { JobShaft } from '#web/ui/job-shaft.tsx'
 import { Over } from '#web/ui/notice.tsx'
 
-/** `pressed twice: once before it came, once here` */
+/** `pressed once, by the maker, and here twice` */
 export function pressedWords({ pressedBefore, pressedHere }: Job['crank']): string {
   const here = Math.max(pressedHere.left, pressedHere.right)
-  const before = pressedBefore === 1 ? 'once, by the maker' : counted(pressedBefore, 'time')
+  const before = pressedBefore === 1 ? 'once, by the maker' : times(pressedBefore)
   if (here === 0) return pressedBefore === 0 ? 'webs never pressed before' : `pressed ${before}`
-  const uneven = pressedHere.left === pressedHere.right ? counted(here, 'time') : `left ${pressedHere.left}, right ${pressedHere.right}`
+  const uneven = pressedHere.left === pressedHere.right ? times(here) : `left ${pressedHere.left}, right ${pressedHere.right}`
   return `pressed ${before}, and here ${uneven}`
+}
+
+function times(count: number): string {
+  if (count === 1) return 'once'
+  return count === 2 ? 'twice' : `${count} times`
 }
 
 /** One line of what matters: whose, what, hours, why, and how often it was pressed. */

@@ -44,7 +44,7 @@ export function stepOf(set: Measurement): number {
 }
 
 /** The last reading at a place. */
-export function readingAt(set: Measurement | undefined, place: string): number | undefined {
+function readingAt(set: Measurement | undefined, place: string): number | undefined {
   return set?.values.filter((one) => one.place === place).at(-1)?.mm
 }
 
@@ -72,7 +72,7 @@ function line(
   return Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined)) as unknown as MeasuredLine
 }
 
-export function runoutLine(bench: Bench, end: End): MeasuredLine {
+function runoutLine(bench: Bench, end: End): MeasuredLine {
   const what = `Full swing, ${end}`
   const set = newestOf(bench, 'runout')
   const missing = notThere(set)

@@ -5,7 +5,7 @@ import { Button, Buttons } from '#web/ui/button.tsx'
 import { TextField } from '#web/ui/field.tsx'
 
 /** The views that settle “you hit it” later, always the same: the parcel before and after opening, the crank from all sides. */
-export const VIEWS = [
+const VIEWS = [
   'parcel as it came, shut',
   'parcel opened, crank not lifted',
   'whole crank, left',

@@ -122,6 +122,15 @@ export const bookingDrafts: DraftStore = {
   },
 }
 
+/** What this person left half booked; asked afresh each time, since another device may have gone on with it. */
+export const keptBookingQuery = queryOptions({
+  queryKey: ['drafts', 'booking'],
+  queryFn: async () => ({ draft: await bookingDrafts.load('booking') }),
+  gcTime: 0,
+  staleTime: Number.POSITIVE_INFINITY,
+  refetchOnMount: 'always',
+})
+
 export function useBookIn() {
   return useAct((given: Booking, key) => post('/api/jobs', given, job, { key }), [jobKeys.lists, ['customers'], ['cranks']])
 }

@@ -27,7 +27,7 @@ export function TagAndPapers({ job }: { job: Job }) {
 }
 
 /** Label and receipt open as PDF of their own size; they print from there. */
-export function Papers({ job }: { job: Job }) {
+function Papers({ job }: { job: Job }) {
   return (
     <Buttons>
       <a className="go" href={`/api/jobs/${job.id}/label.pdf`} target="_blank" rel="noopener">

@@ -26,6 +26,8 @@ interface KindToRead {
   usualStepMm: number
   /** What the big key says. */
   takes: string
+  /** Digits to show how it is keyed. */
+  example: string
 }
 
 const BOTH_WEBS = ['left', 'right'] as const
@@ -43,6 +45,7 @@ export const KINDS: Readonly<Record<ReadKind, KindToRead>> = {
     instruments: ['micrometer'],
     usualStepMm: 0.01,
     takes: 'It measures this',
+    example: '6406',
   },
   clearance: {
     title: 'Side clearance of the rod',
@@ -54,6 +57,7 @@ export const KINDS: Readonly<Record<ReadKind, KindToRead>> = {
     instruments: ['feeler'],
     usualStepMm: 0.01,
     takes: 'It goes in',
+    example: '34',
   },
   play: {
     title: 'Big-end play',
@@ -65,6 +69,7 @@ export const KINDS: Readonly<Record<ReadKind, KindToRead>> = {
     instruments: ['dial'],
     usualStepMm: 0.01,
     takes: 'It reads this',
+    example: '3',
   },
   rod: {
     title: 'Rod',
@@ -78,6 +83,7 @@ export const KINDS: Readonly<Record<ReadKind, KindToRead>> = {
     instruments: ['dial', 'bore-gauge', 'micrometer'],
     usualStepMm: 0.01,
     takes: 'It measures this',
+    example: '4',
   },
   pin: {
     title: 'Pin',
@@ -89,6 +95,7 @@ export const KINDS: Readonly<Record<ReadKind, KindToRead>> = {
     instruments: ['micrometer'],
     usualStepMm: 0.001,
     takes: 'It measures this',
+    example: '35012',
   },
   bore: {
     title: 'Bores of the webs',
@@ -105,6 +112,7 @@ export const KINDS: Readonly<Record<ReadKind, KindToRead>> = {
     instruments: ['bore-gauge'],
     usualStepMm: 0.001,
     takes: 'It measures this',
+    example: '34905',
   },
   stack: {
     title: 'Webs, rod and washers apart',
@@ -119,6 +127,7 @@ export const KINDS: Readonly<Record<ReadKind, KindToRead>> = {
     instruments: ['micrometer'],
     usualStepMm: 0.01,
     takes: 'It measures this',
+    example: '1975',
   },
 }
 

@@ -14,6 +14,7 @@ import { tabletDrafts, useDraft } from '#web/lib/draft.ts'
 import { newId } from '#web/lib/id.ts'
 import { inWords } from '#web/lib/problem.ts'
 import { readQuantity } from '#web/lib/quantity.ts'
+import { Button } from '#web/ui/button.tsx'
 import { Reason } from '#web/ui/reason.tsx'
 import { Loading } from '#web/ui/states.tsx'
 
@@ -29,29 +30,41 @@ export interface MeasureScreenProps {
   sets: readonly Measurement[]
   /** The other half of what a fit needs, drawn from what is keyed now. */
   beneath?: (taken: Readonly<Record<string, number>>, phase: Phase) => ReactNode
-  onTaken(set: Measurement): void
+  /** The way on, once the set is in the book. */
+  onward: ReactNode
 }
 
 /** One kind of reading: the set being taken, and the sets before it. What is keyed is kept on the tablet until the book has it. */
 export function MeasureScreen(props: MeasureScreenProps) {
-  const { jobId, personId, kind, sets } = props
+  const { jobId, personId, kind, sets, onward } = props
   const draft = useDraft(`${kind}:${personId}:${jobId}`, keptSet, tabletDrafts)
   // A set that is kept ends its draft; the next one starts from nothing, under a key of its own.
   const [round, setRound] = useState(0)
+  const [kept, setKept] = useState(false)
   if (draft.state === 'reading') return <Loading what="what was keyed" />
   return (
     <div className="measure">
-      <Taking
-        {...props}
-        key={round}
-        found={draft.found}
-        onChange={draft.keep}
-        onTaken={async (set) => {
-          await draft.clear()
-          setRound(round + 1)
-          props.onTaken(set)
-        }}
-      />
+      <p className="measure-kept" role="status">
+        {kept && 'The set is in the book.'}
+      </p>
+      {kept ? (
+        <div className="buttons">
+          {onward}
+          <Button onClick={() => setKept(false)}>Read another set</Button>
+        </div>
+      ) : (
+        <Taking
+          {...props}
+          key={round}
+          found={draft.found}
+          onChange={draft.keep}
+          onTaken={async () => {
+            await draft.clear()
+            setRound(round + 1)
+            setKept(true)
+          }}
+        />
+      )}
       {draft.state === 'not-kept' && <p>This tablet keeps nothing: finish the set before leaving this page.</p>}
       <section aria-label="Sets before">
         <h2>Taken so far</h2>
@@ -61,15 +74,15 @@ export function MeasureScreen(props: MeasureScreenProps) {
   )
 }
 
-interface TakingProps extends Omit<MeasureScreenProps, 'onTaken'> {
+interface TakingProps extends Omit<MeasureScreenProps, 'onward'> {
   found: KeptSet | undefined
   onChange(kept: KeptSet): void
-  onTaken(set: Measurement): Promise<void>
+  onTaken(): Promise<void>
 }
 
 function Taking({ found, onChange, onTaken, ...props }: TakingProps) {
   const { jobId, kind, jobKind, state, figures, instruments, sets, beneath } = props
-  const { places, takes, how, usualStepMm, instruments: wanted } = KINDS[kind]
+  const { title, places, takes, example, how, usualStepMm, instruments: wanted } = KINDS[kind]
   const fitting = instruments.filter((one) => !one.ended && wanted.includes(one.kind))
   const phases = phasesFor(kind, jobKind, state)
   const [around, setAround] = useState<Around>(() => ({
@@ -79,6 +92,7 @@ function Taking({ found, onChange, onTaken, ...props }: TakingProps) {
   }))
   const [start] = useState(() => (found === undefined ? startSet(newId(), places) : resumeSet(found, places)))
   const take = useTakeReadings(jobId)
+  const isNotRead = take.variables?.notReadBecause !== undefined
   const stepMm = fitting.find((one) => one.id === around.instrumentId)?.stepMm ?? usualStepMm
   const warmth = readQuantity(around.temperature, '°C')
   const temperatureC = warmth.ok ? warmth.value : undefined
@@ -91,42 +105,46 @@ function Taking({ found, onChange, onTaken, ...props }: TakingProps) {
   }
   const said = { kind, phase, temperatureC, instrumentId: around.instrumentId === '' ? undefined : around.instrumentId }
   return (
-    <>
-      <p className="soft">{how}</p>
-      <AroundSet around={{ ...around, phase }} phases={phases} instruments={fitting} onChange={setAround} />
-      <SetDesk
-        start={start}
-        places={places}
-        stepMm={stepMm}
-        nearMm={nearMm}
-        takes={takes}
-        sending={take.isPending}
-        error={take.error}
-        onChange={onChange}
-        onKeep={(kept) => send(setForBook(kept, places, said))}
-        says={(kept) => {
-          const taken = figuresTaken(kept, places)
-          return (
-            <>
-              <SetSays kind={kind} taken={taken} figures={figures} stepMm={stepMm} temperatureC={temperatureC} />
-              {beneath?.(taken, phase)}
-            </>
-          )
-        }}
+    <SetDesk
+      start={start}
+      places={places}
+      stepMm={stepMm}
+      nearMm={nearMm}
+      takes={takes}
+      example={example}
+      sending={take.isPending}
+      error={isNotRead ? null : take.error}
+      onChange={onChange}
+      onKeep={(kept) => send(setForBook(kept, places, said))}
+      head={
+        <>
+          <h2 className="read-title">{title}</h2>
+          <p className="soft">{how}</p>
+          <AroundSet around={{ ...around, phase }} phases={phases} instruments={fitting} onChange={setAround} />
+        </>
+      }
+      says={(kept) => {
+        const taken = figuresTaken(kept, places)
+        return (
+          <>
+            <SetSays kind={kind} taken={taken} figures={figures} stepMm={stepMm} temperatureC={temperatureC} />
+            {beneath?.(taken, phase)}
+          </>
+        )
+      }}
+    >
+      <Reason
+        open="Not read, because …"
+        label="Why is it not read?"
+        confirm="It is not read"
+        most={300}
+        busy={take.isPending}
+        error={isNotRead && take.isError ? inWords(take.error) : undefined}
+        onConfirm={(because) => send({ id: start.setId, kind, phase, values: [], notReadBecause: because })}
       >
-        <Reason
-          open="Not read, because …"
-          label="Why is it not read?"
-          confirm="It is not read"
-          most={300}
-          busy={take.isPending}
-          error={take.isError ? inWords(take.error) : undefined}
-          onConfirm={(because) => send({ id: start.setId, kind, phase, values: [], notReadBecause: because })}
-        >
-          <p className="soft">The gate then needs the owner, and the certificate prints a dash with this reason.</p>
-        </Reason>
-      </SetDesk>
-    </>
+        <p className="soft">The gate then needs the owner, and the certificate prints a dash with this reason.</p>
+      </Reason>
+    </SetDesk>
   )
 }
 

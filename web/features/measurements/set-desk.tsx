@@ -31,10 +31,14 @@ export interface SetDeskProps {
   nearMm: number | undefined
   /** What the big key says. */
   takes: string
+  /** Digits to show how it is keyed. */
+  example: string
   sending: boolean
   error: unknown
   onChange(kept: KeptSet): void
   onKeep(kept: KeptSet): void
+  /** What is read and with what, above the figures. */
+  head: ReactNode
   /** What the figures come to, shown beneath them. */
   says(kept: KeptSet): ReactNode
   /** Beneath the keys: not read, because. */
@@ -47,7 +51,7 @@ function keptOf({ setId, taken, takenAt }: SetState): KeptSet {
 
 /** One figure after another on the keys; then all of them read back, and kept as one set. */
 export function SetDesk(props: SetDeskProps) {
-  const { start, places, stepMm, nearMm, takes, sending, error, onChange, onKeep, says, children } = props
+  const { start, places, stepMm, nearMm, takes, example, sending, error, onChange, onKeep, head, says, children } = props
   const [state, dispatch] = useReducer(setAfter, start)
   const [unit, setUnit] = useState<LengthUnit>('mm')
   const act = (next: SetAct) => {
@@ -63,6 +67,7 @@ export function SetDesk(props: SetDeskProps) {
   }
   return (
     <div className="set-desk">
+      <div className="set-head">{head}</div>
       <section className="set-figures" aria-label="Figures">
         <SetCells places={places} state={state} keying={keying} onGo={(to) => act({ do: 'go', at: to })} />
         {says(keptOf(state))}
@@ -91,7 +96,7 @@ export function SetDesk(props: SetDeskProps) {
               confirm={takes}
               onConfirm={(value) => take(figureKeyed(value, stepMm, nearMm))}
               onBackOne={() => act({ do: 'back' })}
-              note={keying === '' ? keyingWords(stepMm, nearMm) : `${lengthReadBack(Number(keying), 'mm')}.`}
+              note={keying === '' ? keyingWords(stepMm, nearMm, example) : `${lengthReadBack(Number(keying), 'mm')}.`}
             />
             <div className="set-beside">
               {here.mayBeLeftOut && <Button onClick={() => act({ do: 'leave-out' })}>Leave this one out</Button>}

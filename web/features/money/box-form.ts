@@ -3,7 +3,7 @@ import type { BoxCheck } from '#contract/money.ts'
 import { boxFaults } from '#core/box-list.ts'
 import { readQuantity } from '#web/lib/quantity.ts'
 
-export interface BoxLine {
+interface BoxLine {
   what: string
   came: number
   /** As typed. */

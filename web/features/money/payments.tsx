@@ -16,7 +16,7 @@ import { Pick } from '#web/ui/pick.tsx'
 
 const WHAT_WORDS = { deposit: 'deposit', payment: 'paid', back: 'given back' } as const
 type What = keyof typeof WHAT_WORDS
-export const HOW_PAID = ['cash', 'card', 'transfer'] as const
+const HOW_PAID = ['cash', 'card', 'transfer'] as const
 
 /** `412.00 agreed, 100.00 taken, 312.00 to pay` */
 export function owedWords(job: Pick<Job, 'owes' | 'payments' | 'quotes'>, currency: string): string {

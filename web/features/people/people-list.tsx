@@ -172,7 +172,7 @@ function ChangePersonForm({ one, onShut }: { one: Person; onShut(): void }) {
     <Form enter="next" onSend={send} aria-label={`Change ${one.name}`} autoComplete="off">
       {clashes !== undefined && (
         <Differences
-          what="This person"
+          what="this person"
           rows={clashes.map((clash) => ({ ...clash, label: PERSON_LABELS[clash.name] ?? clash.name }))}
           onTheirs={(name) => {
             const clash = clashes.find((each) => each.name === name)

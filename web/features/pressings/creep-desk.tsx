@@ -27,6 +27,8 @@ export interface CreepDeskProps {
   stack: Stack | undefined
   taps: readonly Tap[]
   instruments: readonly Instrument[]
+  /** Cautions, and what is keyed: above the figure, so that the keys stand at the top. */
+  head: ReactNode
   /** Where to measure the stack. */
   stackAt: ReactNode
   /** Goes on once it is at the aim: reading the width at all four places. */
@@ -34,7 +36,7 @@ export interface CreepDeskProps {
 }
 
 /** The last hundredths under the ram: press, release, measure, key; both windows and how far to go stand beside the keys. */
-export function CreepDesk({ jobId, cases, clearance, stack, taps, instruments, stackAt, onward }: CreepDeskProps) {
+export function CreepDesk({ jobId, cases, clearance, stack, taps, instruments, head, stackAt, onward }: CreepDeskProps) {
   const mikes = instruments.filter((one) => one.kind === 'micrometer' && !one.ended)
   const [keyed, setKeyed] = useState<Keyed>(NOTHING_KEYED)
   const [temperature, setTemperature] = useState('')
@@ -72,7 +74,8 @@ export function CreepDesk({ jobId, cases, clearance, stack, taps, instruments, s
 
   return (
     <div className="creep">
-      <section aria-label="Width now">
+      <section className="creep-top" aria-label="Width now">
+        {head}
         <p className="creep-now">
           <output className="fig" aria-label="Width">
             {keying !== '' ? keying : last === undefined ? '–' : mm(last.mm, stepMm)}
@@ -93,6 +96,8 @@ export function CreepDesk({ jobId, cases, clearance, stack, taps, instruments, s
             {mm(cases.maxMm, STEP_MM)}. {stackAt}
           </p>
         )}
+      </section>
+      <section className="creep-say" aria-label="What to do next">
         <CreepSays stands={stands} moves={lastMoves(taps.map((tap) => tap.mm))} temperatureC={last?.temperatureC} onward={onward} />
       </section>
       <section className="press-hand" aria-label="Keys">

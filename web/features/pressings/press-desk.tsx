@@ -19,6 +19,8 @@ export interface PressDeskProps {
   pressings: readonly Pressing[]
   /** What the fit foretells for a web, said beside its gauge. */
   foretold?: Partial<Record<Side, string>>
+  /** Cautions: above the webs, so that the keys stand at the top. */
+  head: ReactNode
   children?: ReactNode
 }
 
@@ -48,7 +50,7 @@ interface PressedProps extends PressDeskProps {
   onKept(): Promise<void>
 }
 
-function Pressed({ jobId, direction, pressings, foretold = {}, found, onChange, onKept, children }: PressedProps) {
+function Pressed({ jobId, direction, pressings, foretold = {}, head, found, onChange, onKept, children }: PressedProps) {
   const done = pressedNow(pressings, direction)
   const [form, setForm] = useState<PressForm>(() => found ?? begin(pressings, done))
   const press = usePressWeb(jobId)
@@ -66,6 +68,7 @@ function Pressed({ jobId, direction, pressings, foretold = {}, found, onChange, 
   return (
     <div className="press-desk">
       <section aria-label="Webs at the press">
+        {head}
         <div className="press-sides">
           {SIDES.map((side) => {
             const one = done[side]

@@ -29,12 +29,12 @@ export function peakTonnesOf(peak: string): number | undefined {
 }
 
 /** What a press apart has to say besides its peak. */
-export function lookLacking(form: PressForm, direction: Direction): string[] {
+export function lookLacking(form: PressForm, direction: Direction): { name: 'galling' | 'crack' | 'webMark'; text: string }[] {
   if (direction === 'together') return []
   return [
-    ...(form.galling === undefined ? ['Say how the bore looks.'] : []),
-    ...(form.crack === undefined ? ['Say whether there is a crack.'] : []),
-    ...(form.webMark.trim() === '' ? ['Mark the web, and say how.'] : []),
+    ...(form.galling === undefined ? [{ name: 'galling' as const, text: 'Say how the bore looks.' }] : []),
+    ...(form.crack === undefined ? [{ name: 'crack' as const, text: 'Say whether there is a crack.' }] : []),
+    ...(form.webMark.trim() === '' ? [{ name: 'webMark' as const, text: 'Mark the web, and say how.' }] : []),
   ]
 }
 

@@ -21,6 +21,7 @@ export interface PressLookProps {
 export function PressLook({ form, direction, busy, error, onChange, onKeep }: PressLookProps) {
   const [attempt, setAttempt] = useState(0)
   const lacking = attempt === 0 ? [] : lookLacking(form, direction)
+  const faultOf = (name: string) => lacking.find((one) => one.name === name)?.text
   const peak = peakTonnesOf(form.peak)
   const send = () => {
     setAttempt(attempt + 1)
@@ -32,10 +33,7 @@ export function PressLook({ form, direction, busy, error, onChange, onKeep }: Pr
         {form.side} web, {peak === undefined ? 'gauge not read' : tonnes(peak)}
       </h2>
       {(lacking.length > 0 || (error !== null && error !== undefined)) && (
-        <ProblemSummary title="It is not in the book yet." attempt={attempt}>
-          {lacking.map((line) => (
-            <p key={line}>{line}</p>
-          ))}
+        <ProblemSummary title="It is not in the book yet." attempt={attempt} faults={lacking}>
           {error !== null && error !== undefined && <p>{inWords(error)}</p>}
         </ProblemSummary>
       )}
@@ -43,12 +41,16 @@ export function PressLook({ form, direction, busy, error, onChange, onKeep }: Pr
         <>
           <Pick
             label="Bore and pin end, with a lens"
+            name="galling"
+            error={faultOf('galling')}
             options={(Object.keys(GALLING_WORDS) as Galling[]).map((value) => ({ value, label: GALLING_WORDS[value] }))}
             value={form.galling}
             onChange={(galling) => onChange({ galling })}
           />
           <Pick
             label="Crack at the bore or a balance hole"
+            name="crack"
+            error={faultOf('crack')}
             options={[
               { value: 'no', label: 'none seen' },
               { value: 'yes', label: 'a crack' },
@@ -64,6 +66,8 @@ export function PressLook({ form, direction, busy, error, onChange, onKeep }: Pr
           {form.galling === 'heavy' && <p>Torn metal costs fit. Measure the bore before anything else is said.</p>}
           <TextField
             label="Marked on this web"
+            name="webMark"
+            error={faultOf('webMark')}
             hint="so that the halves go back as they were: L 318-V"
             maxLength={60}
             value={form.webMark}

@@ -88,7 +88,7 @@ export function SettingsSheet({ now }: { now: SettingsAnswer }) {
     <Form enter="next" onSend={send} aria-label="Settings">
       {clashes !== undefined && (
         <Differences
-          what="The settings"
+          what="the settings"
           rows={clashes.map((one) => ({ ...one, label: SETTINGS[one.name].label }))}
           onTheirs={(name) => {
             const clash = clashes.find((one) => one.name === name)

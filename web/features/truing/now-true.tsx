@@ -8,8 +8,9 @@ type Missing = z.infer<typeof gate>['missing']
 export interface NowTrueProps {
   /** What the book still wants before it may be called true; undefined while it is asked. */
   missing: Missing | undefined
-  /** Where width and side clearance are taken. */
+  /** Where the width is taken, and where the side clearance is felt. */
   widthTo: string
+  clearanceTo: string
   /** Where the owner may let something pass. */
   passTo?: string | undefined
   busy: boolean
@@ -18,17 +19,14 @@ export interface NowTrueProps {
 }
 
 /** Both ends are within what is allowed: width and side clearance once more, then it is called true. */
-export function NowTrue({ missing, widthTo, passTo, busy, error, onTrue }: NowTrueProps) {
+export function NowTrue({ missing, widthTo, clearanceTo, passTo, busy, error, onTrue }: NowTrueProps) {
   const lacking = error instanceof Problem && error.missing.length > 0 ? error.missing : (missing ?? [])
-  const wantsWidth = lacking.some((one) => one.code.startsWith('width') || one.code.startsWith('side-clearance'))
+  const wantsWidth = lacking.some((one) => one.code.startsWith('width'))
+  const wantsClearance = lacking.some((one) => one.code.startsWith('side-clearance'))
   return (
     <div className="now-true">
-      <p className="now-true-next">
-        {wantsWidth
-          ? 'Next: width at four places and side clearance again, after the last blow.'
-          : lacking.length > 0
-            ? 'It cannot be called true yet.'
-            : 'Width and side clearance are taken since the last move.'}
+      <p className="now-true-next" role="status">
+        {nextWords(missing !== undefined || lacking.length > 0, wantsWidth || wantsClearance, lacking.length > 0)}
       </p>
       {lacking.length > 0 && (
         <ul>
@@ -45,7 +43,12 @@ export function NowTrue({ missing, widthTo, passTo, busy, error, onTrue }: NowTr
       <div className="move-acts">
         {wantsWidth && (
           <GoLink kind="go" to={widthTo}>
-            Width and side clearance
+            Width at four places
+          </GoLink>
+        )}
+        {wantsClearance && (
+          <GoLink kind={wantsWidth ? 'quiet' : 'go'} to={clearanceTo}>
+            Side clearance
           </GoLink>
         )}
         <Button kind={lacking.length === 0 && missing !== undefined ? 'go' : 'quiet'} busy={busy || missing === undefined} onClick={onTrue}>
@@ -59,4 +62,10 @@ export function NowTrue({ missing, widthTo, passTo, busy, error, onTrue }: NowTr
       )}
     </div>
   )
+}
+
+function nextWords(known: boolean, wantsReading: boolean, lacks: boolean): string {
+  if (!known) return 'Asking the book what it still wants.'
+  if (wantsReading) return 'Next: width at four places and side clearance again, after the last blow.'
+  return lacks ? 'It cannot be called true yet.' : 'Width and side clearance are taken since the last move.'
 }

@@ -1,6 +1,5 @@
 import { queryOptions } from '@tanstack/react-query'
-import { z } from 'zod'
-import { instrument } from '#contract/instruments.ts'
+import type { z } from 'zod'
 import { type MeasurementNew, measurement, type strike } from '#contract/measurements.ts'
 import { check, type MoveNew, move, truing } from '#contract/truing.ts'
 import { get, post } from '#web/lib/http.ts'
@@ -23,11 +22,6 @@ export function truingQuery(id: string) {
 export function checkQuery(id: string) {
   return queryOptions({ queryKey: [...jobKey(id), 'check'], queryFn: ({ signal }) => get(`/api/jobs/${id}/check`, check, { signal }) })
 }
-
-export const instrumentsQuery = queryOptions({
-  queryKey: ['instruments'],
-  queryFn: ({ signal }) => get('/api/instruments', z.array(instrument), { signal }),
-})
 
 /** One set of readings, sent whole. `onIn` runs once the book has it and before anything is fetched anew. */
 export function useTakeSet(jobId: string, onIn: () => Promise<void>) {

@@ -84,15 +84,15 @@ function TakeButtons({ kind, cold, sending, onTake, onBack }: TakeButtonsProps) 
         {cold === undefined ? (
           <>
             <Button kind={kind} busy={sending} onClick={() => onTake(true)}>
-              Cold: take this set
+              {kind === 'go' ? 'Cold: take this set' : 'Cold: take it as it is'}
             </Button>
             <Button busy={sending} onClick={() => onTake(false)}>
-              Still warm: take it
+              {kind === 'go' ? 'Still warm: take it' : 'Still warm: take it as it is'}
             </Button>
           </>
         ) : (
           <Button kind={kind} busy={sending} onClick={() => onTake(cold)}>
-            Take this set
+            {kind === 'go' ? 'Take this set' : 'Take it as it is'}
           </Button>
         )}
         <Button onClick={onBack}>Back one</Button>

@@ -25,6 +25,7 @@ import { NoticeLine } from '#web/ui/notice.tsx'
 import { Reason } from '#web/ui/reason.tsx'
 import { Loading } from '#web/ui/states.tsx'
 import '#web/features/truing/truing.css'
+import '#web/features/truing/reading.css'
 
 /** How many dials stand at this bench. */
 const dialsHere: Kept<Dials> = kept<Dials>(

@@ -21,6 +21,7 @@ import { CrankEnd } from '#web/ui/crank-end.tsx'
 import { Caution } from '#web/ui/notice.tsx'
 import { Say } from '#web/ui/say.tsx'
 import '#web/features/truing/truing.css'
+import '#web/features/truing/striking.css'
 
 export interface StrikingScreenProps {
   jobId: string
