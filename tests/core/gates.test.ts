@@ -90,10 +90,10 @@ describe('what is said', () => {
   test('over both limits names the maker’s; where the maker gives none it is not named', () => {
     const facts = { ...readyJob(), ...end('left', { tirMm: 0.04 })(readyJob()) }
     expect(missingFor('trued', facts)[0]?.detail).toBe(
-      'The left end swings 0.04: over the maker’s limit. We allow 0.02, the maker allows 0.03.',
+      'The left end swings 0.040: over the maker’s limit. We allow 0.02, the maker allows 0.03.',
     )
     const noMaker = { ...facts, limits: { ...facts.limits, left: { houseMm: 0.02, makerMm: null } } }
-    expect(missingFor('trued', noMaker)[0]?.detail).toBe('The left end swings 0.04: over our limit. We allow 0.02.')
+    expect(missingFor('trued', noMaker)[0]?.detail).toBe('The left end swings 0.040: over our limit. We allow 0.02.')
   })
 
   test('an old pin too loose asks for the pin of the kit, a kit pin too loose for another half', () => {

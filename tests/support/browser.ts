@@ -1,21 +1,9 @@
-/** A browser from the package tree, on the built screens and the real service. */
-import { existsSync } from 'node:fs'
+/** The built screens on the real service, in a browser. */
 import path from 'node:path'
-import { type Browser, chromium, type Page } from 'playwright-core'
+import type { Browser, Page } from 'playwright-core'
 import { afterAll } from 'vitest'
 import { startApp, type TestApp } from './app.ts'
-
-/** Browsers that a developer's own machine may have; elsewhere the one from npm is unpacked. */
-const INSTALLED = ['/usr/bin/google-chrome', '/usr/bin/chromium', '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome']
-const FLAGS = ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--disable-component-update', '--no-first-run']
-
-async function executable(): Promise<string> {
-  const { default: packaged } = await import('@sparticuz/chromium')
-  if (process.platform === 'linux' && process.arch === 'x64') return packaged.executablePath()
-  const own = INSTALLED.find((file) => existsSync(file))
-  if (own === undefined) throw new Error('No browser found: install Chrome or Chromium for the browser tests.')
-  return own
-}
+import { launch } from './chromium.ts'
 
 export interface Screens extends TestApp {
   address: string
@@ -36,7 +24,7 @@ export async function startScreens(): Promise<Screens> {
   const bound = started.app.server.address()
   if (bound === null || typeof bound === 'string') throw new Error('the service is not listening')
   const address = `http://127.0.0.1:${bound.port}`
-  const browser = await chromium.launch({ executablePath: await executable(), args: FLAGS })
+  const browser = await launch()
   afterAll(() => browser.close())
   return {
     ...started,

@@ -54,7 +54,11 @@ export function BenchFrame({ jobId, tag, engine, act, work, children }: BenchFra
           </>
         }
       />
-      {me.demo && <p className="demo-line">Demo book. Nothing in it is real.</p>}
+      {me.demo && (
+        <aside className="demo-line" aria-label="Demo book">
+          Demo book. Nothing in it is real.
+        </aside>
+      )}
       <p className="bench-said" role="status">
         {said}
       </p>

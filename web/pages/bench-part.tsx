@@ -3,6 +3,7 @@ import { fitsOf, tonnesForetold } from '#web/features/measurements/fit-now.tsx'
 import type { SheetFigures } from '#web/features/measurements/kinds.ts'
 import { sheetFigures } from '#web/features/measurements/sheet-figures.ts'
 import { PressDesk } from '#web/features/pressings/press-desk.tsx'
+import { PressFrame } from '#web/features/pressings/press-frame.tsx'
 import { PressList } from '#web/features/pressings/press-list.tsx'
 import { pressedNow } from '#web/features/pressings/press-words.ts'
 import { Fit } from '#web/pages/bench-read.tsx'
@@ -45,17 +46,18 @@ function Parting({ job, sheet, settings }: CrankFacts) {
         const { left, right } = pressedNow(bench.pressings, 'apart')
         const isApart = left !== undefined && right !== undefined
         const desk = (
-          <PressDesk
-            key={me.id}
-            jobId={job.id}
-            personId={me.id}
-            direction="apart"
-            pressings={bench.pressings}
-            head={<Cautions of={['press', 'drop']} />}
-            foretold={foretold === undefined ? {} : { left: foretold, right: foretold }}
-          >
-            <p>Web held close to the bore on a flat plate, ram on the pin alone. Mark both webs before they come off.</p>
-          </PressDesk>
+          <PressFrame desk="gauge" head={<Cautions of={['press', 'drop']} />}>
+            <PressDesk
+              key={me.id}
+              jobId={job.id}
+              personId={me.id}
+              direction="apart"
+              pressings={bench.pressings}
+              foretold={foretold === undefined ? {} : { left: foretold, right: foretold }}
+            >
+              <p>Web held close to the bore on a flat plate, ram on the pin alone. Mark both webs before they come off.</p>
+            </PressDesk>
+          </PressFrame>
         )
         return (
           <>

@@ -46,7 +46,11 @@ export function BenchPlace({ children }: { children: ReactNode }) {
           )
         }
       />
-      {me.demo && <p className="demo-line">Demo book. Nothing in it is real.</p>}
+      {me.demo && (
+        <aside className="demo-line" aria-label="Demo book">
+          Demo book. Nothing in it is real.
+        </aside>
+      )}
       <p className="bench-said" role="status">
         {said}
       </p>

@@ -12,6 +12,7 @@ import { tapsOf } from '#web/features/pressings/creep.ts'
 import { CreepDesk } from '#web/features/pressings/creep-desk.tsx'
 import { OilHole } from '#web/features/pressings/oil-hole.tsx'
 import { PressDesk } from '#web/features/pressings/press-desk.tsx'
+import { PressFrame } from '#web/features/pressings/press-frame.tsx'
 import { PressList } from '#web/features/pressings/press-list.tsx'
 import { useSearchState } from '#web/lib/search-state.ts'
 import { Fit } from '#web/pages/bench-read.tsx'
@@ -35,7 +36,6 @@ export function BenchPressPage() {
 }
 
 type PressingProps = CrankFacts & { bench: Bench }
-type DeskProps = PressingProps & { head: ReactNode }
 
 function Pressing(props: PressingProps) {
   const { job, sheet, settings, bench } = props
@@ -57,11 +57,14 @@ function Pressing(props: PressingProps) {
       />
     </>
   )
-  const desk = at === 'gauge' ? <Gauge {...props} head={head} /> : <UnderTheRam {...props} head={head} />
   return (
     <>
       {isSet && <BenchNext job={job} here="together" />}
-      <AtThePress isSet={isSet}>{desk}</AtThePress>
+      <KeysAway isSet={isSet}>
+        <PressFrame desk={at} head={head}>
+          {at === 'gauge' ? <Gauge {...props} /> : <UnderTheRam {...props} />}
+        </PressFrame>
+      </KeysAway>
       <Fit job={job} bench={bench} figures={figures} scrapShare={settings.scrapFloorFactor} />
       {!isSet && <BenchNext job={job} here="together" />}
       <div className="bench-panels">
@@ -76,22 +79,19 @@ function Pressing(props: PressingProps) {
 }
 
 /** Once everything is read the step is what comes next, and the keys are put away. */
-function AtThePress({ isSet, children }: { isSet: boolean; children: ReactNode }) {
+function KeysAway({ isSet, children }: { isSet: boolean; children: ReactNode }) {
   return isSet ? <Fold open="It goes under the ram again">{() => children}</Fold> : children
 }
 
-function UnderTheRam({ job, sheet, instruments, bench, head }: DeskProps) {
+function UnderTheRam({ job, sheet, instruments, bench }: PressingProps) {
   const me = useMe()
   const { widthMinMm, widthMaxMm, clearanceMinMm, clearanceMaxMm } = sheetFigures(sheet)
   if (widthMinMm === undefined || widthMaxMm === undefined)
     return (
-      <>
-        {head}
-        <p>
-          The sheet of this engine has no width over webs, so there is nothing to press to.{' '}
-          <Link to={`/engines/${job.crank.engineId}`}>Open the engine sheet</Link>
-        </p>
-      </>
+      <p className="press-webs">
+        The sheet of this engine has no width over webs, so there is nothing to press to.{' '}
+        <Link to={`/engines/${job.crank.engineId}`}>Open the engine sheet</Link>
+      </p>
     )
   return (
     <CreepDesk
@@ -104,8 +104,7 @@ function UnderTheRam({ job, sheet, instruments, bench, head }: DeskProps) {
       stack={stackOf(bench)}
       taps={tapsOf(bench.measurements, bench.pressings)}
       instruments={instruments}
-      head={head}
-      stackAt={<Link to={`/bench/${job.id}/read/stack`}>Measure them</Link>}
+      stackAt={<GoLink to={`/bench/${job.id}/read/stack`}>Measure them</GoLink>}
       onward={
         <span className="bench-links">
           <GoLink to={`/bench/${job.id}/read/width`}>Width at four places</GoLink>
@@ -116,7 +115,7 @@ function UnderTheRam({ job, sheet, instruments, bench, head }: DeskProps) {
   )
 }
 
-function Gauge({ job, sheet, settings, bench, head }: DeskProps) {
+function Gauge({ job, sheet, settings, bench }: PressingProps) {
   const me = useMe()
   const figures = sheetFigures(sheet)
   const { left, right } = fitsOf({ webs: pinAndBores(bench).webs, figures, scrapShare: settings.scrapFloorFactor })
@@ -128,7 +127,6 @@ function Gauge({ job, sheet, settings, bench, head }: DeskProps) {
       personId={me.id}
       direction="together"
       pressings={bench.pressings}
-      head={head}
       foretold={{
         ...(left === undefined || !isKnown ? {} : { left: `${tonnesForetold(left)} foretold` }),
         ...(right === undefined || !isKnown ? {} : { right: `${tonnesForetold(right)} foretold` }),

@@ -2,7 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { useParams } from 'react-router'
 import { LearningScreen, learningHeading } from '#web/features/learning/learning-screen.tsx'
 import { learningQuery } from '#web/features/learning/queries.ts'
-import { Frame } from '#web/pages/frame.tsx'
+import { ShopFrame } from '#web/pages/shop-frame.tsx'
 import { useMe } from '#web/pages/signed-in.tsx'
 import { Page } from '#web/ui/page.tsx'
 import { Failed, Loading } from '#web/ui/states.tsx'
@@ -24,7 +24,7 @@ function LineOf({ personId }: { personId: string }) {
   const me = useMe()
   const line = useQuery(learningQuery(personId))
   return (
-    <Frame>
+    <ShopFrame place="office">
       {line.data === undefined ? (
         <Page title={TITLE}>
           {line.isError ? <Failed what="The line" error={line.error} onAgain={() => void line.refetch()} /> : <Loading what="the line" />}
@@ -38,6 +38,6 @@ function LineOf({ personId }: { personId: string }) {
           <LearningScreen learning={line.data} crankAt={(jobId) => (me.role === 'bench' ? `/bench/${jobId}` : `/jobs/${jobId}`)} />
         </Page>
       )}
-    </Frame>
+    </ShopFrame>
   )
 }

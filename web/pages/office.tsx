@@ -2,7 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
 import { PeopleLines } from '#web/features/learning/people-lines.tsx'
 import { peopleQuery } from '#web/features/people/queries.ts'
-import { Frame } from '#web/pages/frame.tsx'
+import { ShopFrame } from '#web/pages/shop-frame.tsx'
 import { useMe } from '#web/pages/signed-in.tsx'
 import { Page } from '#web/ui/page.tsx'
 import { Failed, Loading } from '#web/ui/states.tsx'
@@ -20,7 +20,7 @@ export function OfficePage() {
   const me = useMe()
   const people = useQuery({ ...peopleQuery, enabled: me.role === 'owner' })
   return (
-    <Frame>
+    <ShopFrame place="office">
       <Page title="Office">
         {me.role !== 'owner' ? (
           <p>
@@ -50,6 +50,6 @@ export function OfficePage() {
           </div>
         )}
       </Page>
-    </Frame>
+    </ShopFrame>
   )
 }

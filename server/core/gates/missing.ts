@@ -108,3 +108,14 @@ export function placesLeft(width: WidthPlaces): number[] {
 export function mm(lengthMm: number): string {
   return String(Number(lengthMm.toFixed(5)))
 }
+
+/**
+ * A full swing worked out of several readings, for a sentence: thousandths, rounded up, since no dial of the bench tells
+ * more and a swing must not read smaller than it is.
+ *
+ * @example swingMm(0.12166) // '0.122'
+ */
+export function swingMm(tirMm: number): string {
+  const BINARY_DUST = 1e-9
+  return (Math.ceil(tirMm * 1000 - BINARY_DUST) / 1000).toFixed(3)
+}

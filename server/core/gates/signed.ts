@@ -1,5 +1,5 @@
 import type { Figure, JobFacts, SecondSet, ThirdSet } from '#core/gates/facts.ts'
-import { isTaken, type Missing, missing, mm, notTaken } from '#core/gates/missing.ts'
+import { isTaken, type Missing, missing, notTaken, swingMm } from '#core/gates/missing.ts'
 import { lastStirredAt, missingForTrued } from '#core/gates/trued.ts'
 import { isLater, latestOf } from '#core/instants.ts'
 import { SIDES, type Side } from '#core/runout-verdict.ts'
@@ -82,7 +82,7 @@ function disagreementInWords(
       missing('third-set-settles-nothing', 'The third set does not agree, inside the limit, with either of the two before it.', since),
     ]
   }
-  const said = (side: Side) => `The ${side} end read ${mm(first[side] ?? 0)} first and ${mm(second[side] ?? 0)} the second time`
+  const said = (side: Side) => `The ${side} end read ${swingMm(first[side] ?? 0)} first and ${swingMm(second[side] ?? 0)} the second time`
   return [
     ...agreement.overHouse.map((side) =>
       missing(`second-reading-over-house-${side}`, `${said(side)}: over our limit. A third set settles it.`, secondSet.takenAt),

@@ -1,5 +1,5 @@
 import type { EndLimits, EndSwing, JobFacts, Taken } from '#core/gates/facts.ts'
-import { isTaken, type Missing, missing, mm, notTaken } from '#core/gates/missing.ts'
+import { isTaken, type Missing, missing, mm, notTaken, swingMm } from '#core/gates/missing.ts'
 import { missingInSideClearance, missingInWidth } from '#core/gates/together.ts'
 import { isLater, latestOf } from '#core/instants.ts'
 import { LIMIT_OUTCOME_WORDS, limitOutcome, SIDES, type Side } from '#core/runout-verdict.ts'
@@ -51,7 +51,7 @@ function againstLimits(side: Side, end: Taken<EndSwing>, limits: EndLimits): Mis
   const outcome = limitOutcome({ tirMm, houseLimitMm: limits.houseMm, makerLimitMm: limits.makerMm })
   if (outcome === 'inside-house') return []
   const maker = limits.makerMm === null ? '' : `, the maker allows ${mm(limits.makerMm)}`
-  const detail = `The ${side} end swings ${mm(tirMm)}: ${LIMIT_OUTCOME_WORDS[outcome]}. We allow ${mm(limits.houseMm)}${maker}.`
+  const detail = `The ${side} end swings ${swingMm(tirMm)}: ${LIMIT_OUTCOME_WORDS[outcome]}. We allow ${mm(limits.houseMm)}${maker}.`
   const code =
     outcome === 'over-house-inside-maker' ? (`runout-${side}-over-house-inside-maker` as const) : (`runout-${side}-over-house` as const)
   return [missing(code, detail, end.takenAt)]

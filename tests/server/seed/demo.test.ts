@@ -132,7 +132,7 @@ describe('figures of the demo shop', () => {
     expect(Math.log2(0.82)).toBeGreaterThan(low)
     expect(Math.log2(0.82)).toBeLessThan(high)
     // Moves a crank fall from about 14 to about 8, as geometric means.
-    expect(own.ready.movesFirstTen).toBeGreaterThan(9)
+    expect(own.ready.movesFirstTen).toBeGreaterThan(10)
     expect(own.ready.movesLastTen).toBeLessThan(own.ready.movesFirstTen!)
     expect(own.ready.truingShareLastTen).toBeLessThan(own.ready.truingShareFirstTen!)
   })

@@ -22,7 +22,7 @@ export const preview: CertificateOfJob = {
   issued: [],
 }
 
-export const SHA = 'a3f1'.repeat(16)
+const SHA = 'a3f1'.repeat(16)
 
 export const sheet0412: CertificateOfJob['issued'][number] = {
   id: '0198f3a0-0000-7000-8000-0000000000f1',

@@ -1,5 +1,5 @@
 /** A sheet is some hundred kilobytes; what is far larger is no sheet of ours and need not be read. */
-export const SHEET_MOST_BYTES = 20 * 1024 * 1024
+const SHEET_MOST_BYTES = 20 * 1024 * 1024
 
 export type FileHash = { ok: true; sha256: string } | { ok: false; because: 'no-sums-here' | 'too-large' }
 

@@ -74,7 +74,7 @@ export function GateReading({ sets, report }: GateReadingProps) {
       <p className="soft">
         {report
           ? 'A report says how the crank came in; no limit need be met.'
-          : 'The gate asks the reading itself to be within our limit. The verdict above adds the give-or-take, and is decided before rounding.'}
+          : 'The gate asks the reading itself to be within our limit. The verdict on the sheet adds the give-or-take, and is decided before rounding.'}
       </p>
     </section>
   )

@@ -45,7 +45,7 @@ export function SignScreen(props: SignScreenProps) {
           {plain === undefined && (
             <p>
               {maySign
-                ? `There is nothing to print yet: the readings that make the ${paperWord} are not in.`
+                ? `Nothing to show yet: the readings that make the ${paperWord} are not all in.`
                 : 'Signing is not open to you. Somebody who may sign sees here what will print.'}
             </p>
           )}

@@ -85,7 +85,8 @@ function runoutLine(bench: Bench, end: End): MeasuredLine {
   return line({
     id: `runout-${end}`,
     what,
-    figure: `${mm(read.tirMm, step)} at ${Math.round(read.highAtDeg)}°`,
+    // A swing that the dial does not show has no high spot to speak of.
+    figure: read.tirMm < step / 2 ? mm(0, step) : `${mm(read.tirMm, step)} at ${Math.round(read.highAtDeg) % 360}°`,
     how: PHASE_WORDS[set.phase],
     allowed: limit === undefined ? undefined : mm(limit, Math.min(step, DEFAULT_STEP_MM)),
     past: verdict === 'over' ? 'over' : undefined,

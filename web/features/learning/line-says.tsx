@@ -5,7 +5,7 @@ import { figure, hours } from '#web/lib/format.ts'
 type Line = NonNullable<PersonLearning['line']>
 
 /** Where the fitted line stands at the last crank that it is fitted to. */
-export function lastFitted(learning: PersonLearning): number | undefined {
+function lastFitted(learning: PersonLearning): number | undefined {
   const fitted = learning.points.flatMap((point) => (point.hollow === undefined && point.n !== undefined ? [point.n] : []))
   return fitted.length === 0 ? undefined : Math.max(...fitted)
 }

@@ -5,7 +5,7 @@ type Ready = PersonLearning['ready']
 type Share = Ready['firstCheck']
 
 /** `26 of 43`, or that there is none yet. */
-export function shareWords(share: Share): string {
+function shareWords(share: Share): string {
   return share.of === 0 ? 'none checked yet' : `${share.count} of ${share.of}`
 }
 

@@ -7,7 +7,7 @@ import { useHere } from '#web/lib/here.ts'
 import { inWords } from '#web/lib/problem.ts'
 import { Reason } from '#web/ui/reason.tsx'
 
-export const PHASE_WORDS: Readonly<Record<Measurement['phase'], string>> = {
+const PHASE_WORDS: Readonly<Record<Measurement['phase'], string>> = {
   received: 'as it came in',
   kit: 'of the kit',
   building: 'on the way',

@@ -1,4 +1,3 @@
-import '#web/features/pressings/pressings.css'
 import { type ReactNode, useState } from 'react'
 import type { Instrument } from '#contract/instruments.ts'
 import type { Window } from '#core/width.ts'
@@ -27,8 +26,6 @@ export interface CreepDeskProps {
   stack: Stack | undefined
   taps: readonly Tap[]
   instruments: readonly Instrument[]
-  /** Cautions, and what is keyed: above the figure, so that the keys stand at the top. */
-  head: ReactNode
   /** Where to measure the stack. */
   stackAt: ReactNode
   /** Goes on once it is at the aim: reading the width at all four places. */
@@ -36,7 +33,7 @@ export interface CreepDeskProps {
 }
 
 /** The last hundredths under the ram: press, release, measure, key; both windows and how far to go stand beside the keys. */
-export function CreepDesk({ jobId, cases, clearance, stack, taps, instruments, head, stackAt, onward }: CreepDeskProps) {
+export function CreepDesk({ jobId, cases, clearance, stack, taps, instruments, stackAt, onward }: CreepDeskProps) {
   const mikes = instruments.filter((one) => one.kind === 'micrometer' && !one.ended)
   const [keyed, setKeyed] = useState<Keyed>(NOTHING_KEYED)
   const [temperature, setTemperature] = useState('')
@@ -73,9 +70,8 @@ export function CreepDesk({ jobId, cases, clearance, stack, taps, instruments, h
   }
 
   return (
-    <div className="creep">
+    <>
       <section className="creep-top" aria-label="Width now">
-        {head}
         <p className="creep-now">
           <output className="fig" aria-label="Width">
             {keying !== '' ? keying : last === undefined ? '–' : mm(last.mm, stepMm)}
@@ -126,6 +122,6 @@ export function CreepDesk({ jobId, cases, clearance, stack, taps, instruments, h
           onChange={(event) => setMike(event.target.value)}
         />
       </section>
-    </div>
+    </>
   )
 }

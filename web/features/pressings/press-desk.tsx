@@ -1,4 +1,3 @@
-import '#web/features/pressings/pressings.css'
 import { type ReactNode, useState } from 'react'
 import { SIDES, type Side } from '#core/runout-verdict.ts'
 import { emptyPress, type PressForm, peakTonnesOf, pressForBook, pressForm } from '#web/features/pressings/press-form.ts'
@@ -19,8 +18,6 @@ export interface PressDeskProps {
   pressings: readonly Pressing[]
   /** What the fit foretells for a web, said beside its gauge. */
   foretold?: Partial<Record<Side, string>>
-  /** Cautions: above the webs, so that the keys stand at the top. */
-  head: ReactNode
   children?: ReactNode
 }
 
@@ -50,7 +47,7 @@ interface PressedProps extends PressDeskProps {
   onKept(): Promise<void>
 }
 
-function Pressed({ jobId, direction, pressings, foretold = {}, head, found, onChange, onKept, children }: PressedProps) {
+function Pressed({ jobId, direction, pressings, foretold = {}, found, onChange, onKept, children }: PressedProps) {
   const done = pressedNow(pressings, direction)
   const [form, setForm] = useState<PressForm>(() => found ?? begin(pressings, done))
   const press = usePressWeb(jobId)
@@ -66,9 +63,8 @@ function Pressed({ jobId, direction, pressings, foretold = {}, head, found, onCh
   const went = direction === 'apart' ? 'let go' : 'went home'
   const isKeying = !form.peakTaken
   return (
-    <div className="press-desk">
-      <section aria-label="Webs at the press">
-        {head}
+    <>
+      <section className="press-webs" aria-label="Webs at the press">
         <div className="press-sides">
           {SIDES.map((side) => {
             const one = done[side]
@@ -137,7 +133,7 @@ function Pressed({ jobId, direction, pressings, foretold = {}, head, found, onCh
           <PressLook form={form} direction={direction} busy={press.isPending} error={press.error} onChange={change} onKeep={keep} />
         )}
       </section>
-    </div>
+    </>
   )
 }
 

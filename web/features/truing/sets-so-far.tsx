@@ -18,7 +18,7 @@ export interface SetsSoFarProps {
 
 type SetRow = Truing['sets'][number]
 
-export function setName(place: number): string {
+function setName(place: number): string {
   return `set ${place + 1}`
 }
 

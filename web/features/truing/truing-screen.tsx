@@ -28,7 +28,7 @@ export interface TruingScreenProps {
 type Struck = Measurement & { runout: RunoutFigures; setup: RunoutSetup }
 
 /** A set that tells what to do: both ends in, and 12 again repeats. */
-export function tellsWhatToDo(truing: Truing): truing is Truing & { last: Struck } {
+function tellsWhatToDo(truing: Truing): truing is Truing & { last: Struck } {
   const { last, stale } = truing
   return !stale && last?.runout !== undefined && last.setup !== undefined && last.runout.closes.agree
 }

@@ -21,7 +21,7 @@ export const FORCES = ['light', 'firm', 'hard'] as const
 export type Force = (typeof FORCES)[number]
 
 /** What was done, as it is said afterwards. */
-export const DONE_WORDS: Readonly<Record<TruingAction, string>> = {
+const DONE_WORDS: Readonly<Record<TruingAction, string>> = {
   strike: 'struck',
   squeeze: 'squeezed',
   wedge: 'wedged',
