@@ -7,7 +7,7 @@ import type { Chance } from './chance.ts'
 import type { ModelSheet } from './model-sheets.ts'
 
 export type DialName = 'Dial 3' | 'Dial 4'
-export const DIAL_STEP_MM: Readonly<Record<DialName, number>> = { 'Dial 3': 0.01, 'Dial 4': 0.001 }
+const DIAL_STEP_MM: Readonly<Record<DialName, number>> = { 'Dial 3': 0.01, 'Dial 4': 0.001 }
 /** Scatter of one reading before it is rounded to a division: repeat of the dial and form of the seat, common practice. */
 const SCATTER_MM: Readonly<Record<DialName, number>> = { 'Dial 3': 0.0012, 'Dial 4': 0.0004 }
 
@@ -34,7 +34,7 @@ export function houseLimits({ figures, setup }: ModelSheet): { left: number; rig
   return { left: of('left'), right: of('right') }
 }
 
-export function swingsOf(faults: Faults, { setup }: ModelSheet): { left: number; right: number } {
+function swingsOf(faults: Faults, { setup }: ModelSheet): { left: number; right: number } {
   const ends = readingsFrom(faults, setup)
   return { left: endOf(ends.left).tirMm, right: endOf(ends.right).tirMm }
 }

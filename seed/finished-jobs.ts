@@ -2,13 +2,14 @@
 import type { JobKind, WhyNow } from '#core/steps.ts'
 import type { Chance } from './chance.ts'
 import { CUSTOMER_KEYS, type CustomerKey } from './customers.ts'
-import { dayOf, daysAfter, HOUR, isOpen, momentOn, openOn, shopDaysAfter } from './days.ts'
-import { BAD_LOT } from './engines.ts'
+import { DAY, dayOf, daysAfter, openAfter, openOn, shopDaysAfter } from './days.ts'
+import { BAD_LOT, KIT_MAKERS, lotOf } from './engines.ts'
+import type { Kit } from './life-at-the-counter.ts'
 import { drawModel, drawReason } from './model-mix.ts'
 import type { Hand } from './people.ts'
 
 /** How a job of the past ended, when it was no plain rebuild. */
-export type Story =
+type Story =
   | 'plain'
   | 'true-only'
   | 'report'
@@ -119,8 +120,7 @@ function bookedAt(days: readonly { day: string; weight: number }[], place: numbe
     return left <= 0
   })
   const { day } = found ?? days[days.length - 1]!
-  const moment = momentOn(day, '08:10') + Math.round(chance.between(0, 8 * 60)) * 60_000
-  return isOpen(moment) ? moment : openOn(day)[1]!.from + Math.round(chance.between(1, 60)) * 60_000 + (moment % HOUR > 0 ? 1000 : 0)
+  return openAfter(openOn(day)[0]!.from, chance.between(0.2, 8))
 }
 
 function wantedOf(told: Told, at: { bookedAt: number; index: number; chance: Chance }): FinishedWanted {
@@ -140,18 +140,13 @@ function wantedOf(told: Told, at: { bookedAt: number; index: number; chance: Cha
   }
 }
 
-/** The lot of a kit: the bad one where the story says so, else the maker's lot of that quarter. */
-export function kitOf(job: Pick<FinishedWanted, 'code' | 'story' | 'ownKit' | 'bookedAt'>, chance: Chance) {
-  const whose = job.ownKit ? ('theirs' as const) : ('ours' as const)
+/** The kit of a job: of the bad lot where the story says so, else of the lot that its maker sold in those months. */
+export function kitOf(job: Pick<FinishedWanted, 'code' | 'story' | 'ownKit' | 'bookedAt'>, now: number, chance: Chance): Kit {
+  const whose = job.ownKit ? 'theirs' : 'ours'
   if (job.story === 'bad-lot') return { maker: BAD_LOT.maker, part: `${job.code} K2`, lot: BAD_LOT.lot, whose }
-  const isStellmarch = chance.happens(0.25)
-  const quarter = Math.floor(job.bookedAt / (91 * 24 * HOUR)) % 40
-  const number = isStellmarch ? 900 + 7 * quarter : 2300 + 13 * quarter
-  const letter = isStellmarch ? 'S' : 'A'
-  return {
-    maker: isStellmarch ? 'Stellmarch' : 'Ardenlow',
-    part: `${job.code} ${isStellmarch ? 'K2' : 'K1'}`,
-    lot: `${letter}-${String(number).padStart(4, '0')}`,
-    whose,
-  }
+  const [ardenlow, stellmarch] = KIT_MAKERS
+  const maker = chance.happens(0.25) ? stellmarch : ardenlow
+  const monthsAgo = Math.floor((now - job.bookedAt) / (30 * DAY))
+  const number = maker === ardenlow ? 2417 - 9 * monthsAgo : 951 - 4 * monthsAgo
+  return { maker: maker.name, part: maker.part(job.code), lot: lotOf(maker.lotLetter, number), whose }
 }

@@ -54,7 +54,10 @@ function putUpToReady(shop: Shop, wanted: FinishedWanted): Ready {
   const { story, kind, builder, ownKit } = wanted
   const life = lifeOf(shop, wanted)
   const { chance } = life
-  const booked = putBooking(shop, life, ownKit ? { kitFrom: 'theirs' } : {})
+  const booked = putBooking(shop, life, {
+    ...(ownKit ? { kitFrom: 'theirs' } : {}),
+    ...(story === 'hollis-before' ? { engineNumber: 'R4-20718', pressedBefore: 1 } : {}),
+  })
   const faults = receivedFaults(life)
   const hand = builder === 'jonas' && chance.happens(0.15) ? 'marek' : builder
   const measuredHours = chance.between(0.28, 0.5)
@@ -81,39 +84,35 @@ function putUpToReady(shop: Shop, wanted: FinishedWanted): Ready {
   const answeredAt = answerAfter(quotedAt, life)
   if (story === 'given-back') return { ...base, readyAt: answeredAt }
   putYes(shop, life, answeredAt, chance.pick(['by phone', 'by mail', 'by text', 'at the counter'] as const))
-  if (kind !== 'rebuild' || story === 'scrapped') return { ...base, readyAt: answeredAt + 2 * MINUTE }
-  return { ...base, readyAt: putKitReady(shop, life, wanted, answeredAt + 5 * MINUTE) }
+  if (kind !== 'rebuild' || story === 'scrapped') return { ...base, readyAt: openAfter(answeredAt, 0.05) }
+  return { ...base, readyAt: putKitReady(shop, life, wanted, openAfter(answeredAt, 0.1)) }
 }
 
 /** Of a kit that is on the shelf at once; else it is waited for, and named when it is in. */
 function putKitReady(shop: Shop, life: Life, wanted: FinishedWanted, from: number): number {
   const { chance } = life
-  const kit = kitOf(wanted, chance)
+  const kit = kitOf(wanted, shop.now, chance)
   if (wanted.ownKit || chance.happens(0.62)) {
     putKit(shop, life, from, kit)
-    return from + MINUTE
+    return openAfter(from, 0.02)
   }
   const days = Math.round(Math.min(21, Math.max(4, chance.lognormal(8, 0.5))))
-  const latest = openBeforeNow(shop)
-  const at = Math.min(openAfter(from + days * DAY, chance.between(0.2, 3)), Math.max(latest, openAfter(from, 6)))
+  // What comes in later than this would not be home by now.
+  const latest = Math.max(openAfter(shop.now - 13 * DAY, 0), openAfter(from, 6))
+  const at = Math.min(openAfter(from + days * DAY, chance.between(0.2, 3)), latest)
   putKitWait(shop, life, from, shopDayFrom(daysAfter(dayOf(at), chance.whole(-2, 2))), `${kit.maker} ${kit.part}`)
   putKit(shop, life, at, kit)
-  return at + MINUTE
-}
-
-/** The last moment at which a kit may come in, so that its crank is home by now. */
-function openBeforeNow(shop: Shop): number {
-  return shop.now - 13 * DAY
+  return openAfter(at, 0.02)
 }
 
 function isBorderline(life: Life): boolean {
-  return !life.chance.of('first check').happens(insideAtFirstCheck(life.builder))
+  return !life.chance.of('checked').happens(insideAtFirstCheck(life.builder))
 }
 
 function putRebuilt(shop: Shop, ready: Ready, n: number): void {
   const { wanted, life, booked, parts, measuredHours, readyAt, totalMinor } = ready
   const { story } = wanted
-  const hours = Math.max(0.5, hoursOf(life.builder, n, life.chance.of('hours')) - measuredHours)
+  const hours = Math.max(0.5, hoursOf(life.builder, n, life.chance.of('bench hours')) - measuredHours)
   const borderline = isBorderline(life)
   const parting = {
     galling: life.chance.happens(0.08) ? ('light' as const) : ('none' as const),
@@ -165,7 +164,7 @@ function putScrapped(shop: Shop, { life, parts, readyAt, booked }: Ready): void 
     galling: 'light',
     crack: true,
   })
-  putTold(shop, life, at + 20 * MINUTE, 'There is a crack in the right web, from the bore outward. We have no other half for it.')
+  putTold(shop, life, openAfter(at, 0.35), 'There is a crack in the right web, from the bore outward. We have no other half for it.')
   const reason = 'a crack in the right web, from the bore outward; no other half to be had'
   put(shop, openAfter(at, 5), HANA, (act) => endJob(act, life.id, { end: 'scrapped', reason }))
   putBack(shop, life, openAfter(at, 5) + 5 * MINUTE, booked)

@@ -11,10 +11,10 @@ import { turnThat, workedOut } from './faults.ts'
 import type { LivesByStory } from './finished-lives.ts'
 import { type Life, put, putSet, type Shop } from './life.ts'
 import { putPressing } from './life-at-the-bench.ts'
-import { putQuote, putTold, putYes } from './life-at-the-counter.ts'
+import { putQuote, putYes } from './life-at-the-counter.ts'
 import { putSteps } from './life-at-truing.ts'
 import type { ModelSheet } from './model-sheets.ts'
-import { apart, bookedToday, inDays, kitIn, measured, type OpenLife, putPlace } from './open-steps.ts'
+import { ago, apart, bookedToday, inDays, kitIn, measured, type OpenLife, putPlace } from './open-steps.ts'
 import { HANA, HANDS } from './people.ts'
 import type { TruingStep } from './truing-hand.ts'
 
@@ -81,13 +81,8 @@ export function putHollis(shop: Shop, stories: LivesByStory): { life: Life; toke
   const token = Buffer.from(shop.chance.of('link').bytes(32)).toString('base64url')
   put(shop, openAfter(booked.at, 0.2), HANA, (act) => makeLink(act, life.id, hashOf(token)))
   const seen = measured(shop, booked, { hand: 'marek', faults: faultsOfEnds(RECEIVED, life.sheet) })
-  const open = apart(shop, { ...seen, at: putTheTwoQuotes(shop, life, seen.at) }, { hand: 'jonas' })
-  putTold(
-    shop,
-    life,
-    openAfter(open.at, 0.3),
-    'It is apart. The right web holds its pin less tightly than we like; it would go with your word.',
-  )
+  putTheTwoQuotes(shop, life, seen.at)
+  const open = apart(shop, { ...seen, at: ago(shop, 1.05) }, { hand: 'jonas' })
   const pressed = putPressing(shop, life, open.parts, {
     hand: 'jonas',
     from: kitIn(shop, open, { maker: 'Ardenlow', part: 'R449-4X K1', lot: 'A-2417' }).at,
@@ -95,18 +90,16 @@ export function putHollis(shop: Shop, stories: LivesByStory): { life: Life; toke
     faults: faultsOfEnds(endsAt(SWINGS[0]!), life.sheet),
   })
   putPlace(shop, life, openAfter(pressed.at, 0.05), 'bench 2', 'jonas')
-  putTruingSoFar(shop, open, pressed.at)
+  putTruingSoFar(shop, open, Math.max(pressed.at, ago(shop, 0.43)))
   return { life, token }
 }
 
-/** The second one adds both mains, and that is what they said yes to. Answers when. */
-function putTheTwoQuotes(shop: Shop, life: Life, from: number): number {
+/** The second one adds both mains, and that is what they said yes to. */
+function putTheTwoQuotes(shop: Shop, life: Life, from: number): void {
   const text = 'Press apart, new rod kit, press together, true; certificate.'
   putQuote(shop, life, openAfter(from, 0.4), { totalMinor: 358_00, text })
   putQuote(shop, life, openAfter(from, 2.2), { totalMinor: 412_00, text: `${text} Both mains new.` })
-  const yesAt = openAfter(from, 3.1)
-  putYes(shop, life, yesAt, 'by mail', 2)
-  return openAfter(yesAt, 0.1)
+  putYes(shop, life, openAfter(from, 3.1), 'by mail', 2)
 }
 
 function putTruingSoFar(shop: Shop, { life }: OpenLife, from: number): void {

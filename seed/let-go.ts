@@ -1,7 +1,7 @@
 /** A crank that let go again after it was called true: the second reader found it, and the owner took it a step back. */
 import type { Faults } from '#core/truing-faults.ts'
 import { takeBack } from '#server/features/steps/commands.ts'
-import { MINUTE, openAfter } from './days.ts'
+import { openAfter } from './days.ts'
 import { allot, momentsIn } from './diary.ts'
 import { faultsThatSwing, isTrue, turnThat } from './faults.ts'
 import { type Life, put, putSet, type Shop } from './life.ts'
@@ -20,7 +20,7 @@ export function putLetGo(shop: Shop, { life }: { life: Life; faults: Faults }, f
   const [readAt] = momentsIn(checking, 1, own)
   const values = turnThat((figures) => !isTrue(figures), faults, sheet, 'Dial 4', own)
   putSet(shop, life, readAt!, HANDS[checker], { kind: 'runout', phase: 'second', values, with: 'Dial 4' })
-  const backAt = readAt! + 12 * MINUTE
+  const backAt = openAfter(readAt!, 0.2)
   const reason = 'the right web let go again overnight: it swings 0.07 where it was true'
   put(shop, backAt, EWA, (act) => takeBack(act, life.id, { to: 'together', reason }))
   const truing = allot(shop.diaries[builder], { from: openAfter(backAt, 0.3), hours: 0.6, jobId: life.id, work: 'truing' })

@@ -5,11 +5,12 @@ import { strikeReadings } from '#server/features/measurements/commands.ts'
 import { lookAtOilHole, pressWeb } from '#server/features/pressings/commands.ts'
 import type { Caller } from '#server/plugins/act.ts'
 import type { Chance } from './chance.ts'
-import { MINUTE } from './days.ts'
+import { openBefore } from './days.ts'
 import { allot, endOfWork, momentsIn } from './diary.ts'
 import { faultsThatSwing, onStep, turnOf, turnThat } from './faults.ts'
 import { micrometerFor, stepOf } from './instruments.ts'
 import { type Life, put, putSet, putStep, type SetWanted, type Shop } from './life.ts'
+import { putTold } from './life-at-the-counter.ts'
 import { drawSwingMm } from './model-mix.ts'
 import { clearanceOf, type Parts, widthsOf } from './parts.ts'
 import { EWA, HANDS, type Hand } from './people.ts'
@@ -58,7 +59,6 @@ function receivedSets(life: Life, faults: Faults, notRead: Received['notRead']):
   const micrometer = micrometerFor(widthMm)
   const wear = kind === 'rebuild' ? own.between(-0.06, why === 'knock' ? 0.3 : 0.16) : 0
   const worn = Math.max(0.06, (clearanceMinMm + clearanceMaxMm) / 2 + wear)
-  const play = why === 'knock' ? own.between(0.06, 0.13) : own.between(0.015, 0.05)
   // A report is made of these very readings, so that they are taken with the fine dial.
   const dial = life.kind === 'check-and-report' ? 'Dial 4' : 'Dial 3'
   const sets: SetWanted[] = [
@@ -67,7 +67,7 @@ function receivedSets(life: Life, faults: Faults, notRead: Received['notRead']):
     { kind: 'runout', phase: 'received', values: turnThat(() => true, faults, sheet, dial, own), with: dial },
   ]
   if (notRead?.kind !== 'play')
-    sets.push({ kind: 'play', phase: 'received', values: [{ place: 'up-down', mm: onStep(play, 0.01) }], with: 'Dial 3' })
+    sets.push({ kind: 'play', phase: 'received', values: [{ place: 'up-down', mm: playAsReceived(life) }], with: 'Dial 3' })
   if (why === 'seized' && notRead?.kind !== 'rod')
     sets.push({
       kind: 'rod',
@@ -80,6 +80,12 @@ function receivedSets(life: Life, faults: Faults, notRead: Received['notRead']):
     })
   if (notRead !== undefined) sets.push({ kind: notRead.kind, phase: 'received', notReadBecause: notRead.because })
   return sets
+}
+
+/** Big-end play of the old kit; a knock is more than is allowed. */
+export function playAsReceived({ why, chance }: Life): number {
+  const own = chance.of('play')
+  return onStep(why === 'knock' ? own.between(0.06, 0.13) : own.between(0.015, 0.05), 0.01)
 }
 
 function slippedTurn({ sheet, chance }: Life, faults: Faults): SetWanted {
@@ -160,16 +166,23 @@ export function putPressing(shop: Shop, life: Life, parts: Parts, pressing: Pres
   const low = (['left', 'right'] as const).filter((side) => parts.fitMm[side] < sheet.figures.shopFloorMm)
   if (low.length === 0) putStep(shop, life, at, by, 'together')
   else putOwnersWord(shop, life, at, low, by.name)
-  return { at, widthMm }
+  return { at: endOfWork(work), widthMm }
 }
 
 /** The owner calls it together with a fit under the floor of the shop, after the customer was asked. */
 function putOwnersWord(shop: Shop, life: Life, at: number, low: readonly ('left' | 'right')[], measuredBy: string): void {
+  const toldAt = openBefore(at, 0.15)
+  putTold(
+    shop,
+    life,
+    toldAt,
+    `The ${low.join(' and ')} web holds its pin less tightly than we like, and above its scrap floor. It goes on with your word.`,
+  )
   const passes = low.map((side) => ({
     code: `fit-${side}-below-shop-floor`,
-    reason: `the ${side} web holds above its scrap floor, and its owner would rather ride it than wait for another half`,
+    reason: `the ${side} web holds above its scrap floor, and the customer would rather ride it than wait for another half`,
     measuredBy,
-    customerToldAt: new Date(at - 9 * MINUTE).toISOString(),
+    customerToldAt: new Date(toldAt).toISOString(),
   }))
   putStep(shop, life, at, EWA, 'together', passes)
 }

@@ -7,7 +7,7 @@ import { checkBox, enterYes, makeQuote, takePayment } from '#server/features/mon
 import { beginWait } from '#server/features/waits/commands.ts'
 import { bookingDetails } from './booking-details.ts'
 import { CUSTOMERS } from './customers.ts'
-import { HOUR, MINUTE, openAfter } from './days.ts'
+import { DAY, MINUTE, openAfter } from './days.ts'
 import { type Life, put, putStep, type Shop } from './life.ts'
 import { priceOf } from './model-mix.ts'
 import { HANA } from './people.ts'
@@ -18,7 +18,7 @@ export interface BookedAs extends Partial<Omit<Booking, 'customer' | 'crank' | '
   /** Of that job it is a comeback. */
   comeback?: boolean | undefined
   engineNumber?: string | undefined
-  marks?: string | undefined
+  pressedBefore?: number | undefined
 }
 
 /** What the rest of a job asks of its booking. */
@@ -26,7 +26,7 @@ export type Booked = Pick<Booking, 'cameWith' | 'goesBy' | 'depositMinor'>
 
 /** Books it in, with the details that such a crank comes with; what is given stands instead. */
 export function putBooking(shop: Shop, life: Life, as: BookedAs = {}): Booked {
-  const { again, comeback, engineNumber, marks, ...given } = as
+  const { again, comeback, engineNumber, pressedBefore, ...given } = as
   const details = bookingDetails(life)
   const customerId = shop.customerIds.get(life.customer)!
   const wanted = {
@@ -40,8 +40,7 @@ export function putBooking(shop: Shop, life: Life, as: BookedAs = {}): Booked {
   const fresh = {
     engineId: shop.engineIds.get(life.code)!,
     engineNumber: engineNumber ?? details.engineNumber,
-    ...(marks === undefined ? {} : { marks }),
-    ...details.crank,
+    pressedBefore: pressedBefore ?? details.crank.pressedBefore,
   }
   put(shop, life.bookedAt, HANA, async (act) => {
     const customer = shop.known.has(life.customer) ? { id: customerId } : { ...CUSTOMERS[life.customer], id: customerId }
@@ -78,7 +77,7 @@ export function putYes(
 ): void {
   const by = CUSTOMERS[life.customer].name
   put(shop, at, HANA, (act) => enterYes(act, life.id, { quoteVersion, by, how }))
-  if (life.kind !== 'check-and-report') putStep(shop, life, at + MINUTE, HANA, 'agreed')
+  if (life.kind !== 'check-and-report') putStep(shop, life, openAfter(at, 0.02), HANA, 'agreed')
 }
 
 export interface Kit {
@@ -136,6 +135,6 @@ export function answerAfter(at: number, life: Life): number {
 /** When somebody comes for it: three days is the median, and a few let it lie for a month. */
 export function fetchedAfter(shop: Shop, at: number, life: Life): number {
   const days = life.chance.happens(0.08) ? life.chance.between(31, 52) : Math.min(28, life.chance.lognormal(3, 0.7))
-  const wished = openAfter(at + days * 24 * HOUR, life.chance.between(0.1, 3))
+  const wished = openAfter(at + days * DAY, life.chance.between(0.1, 3))
   return wished + 10 * MINUTE < shop.now ? wished : openAfter(at, life.chance.between(1, 3))
 }

@@ -8,7 +8,7 @@ import { MINUTE } from './days.ts'
 import { allot, endOfWork, momentsIn } from './diary.ts'
 import { isTrue, onStep, scaled, shareOfLimit, turnThat, workedOut } from './faults.ts'
 import { type Life, put, putSet, putStep, type Shop } from './life.ts'
-import { putWidth } from './life-at-the-bench.ts'
+import { playAsReceived, putWidth } from './life-at-the-bench.ts'
 import { HANDS, type Hand } from './people.ts'
 import { type Skill, type TruingStep, trueIt } from './truing-hand.ts'
 
@@ -36,7 +36,7 @@ export function putTruing(shop: Shop, life: Life, truing: Truing): { at: number;
   putSteps(shop, life, steps, moments, hand)
   const [width, clearance, play] = moments.slice(-3)
   putWidth(shop, life, { at: [width!, clearance!], by, faults, widthMm, stackMm, phase: 'built' })
-  const playMm = onStep(life.chance.between(0.004, 0.016), 0.01)
+  const playMm = life.kind === 'rebuild' ? onStep(life.chance.between(0.004, 0.016), 0.01) : playAsReceived(life)
   putSet(shop, life, play!, by, { kind: 'play', phase: 'built', values: [{ place: 'up-down', mm: playMm }], with: 'Dial 3' })
   const at = endOfWork(work) + 1000
   putStep(shop, life, at, by, 'trued')
@@ -48,7 +48,7 @@ export function putSteps(shop: Shop, life: Life, steps: readonly TruingStep[], m
   const by = HANDS[hand]
   steps.forEach(({ values, dial, move }, index) => {
     const readAt = moments[2 * index]!
-    const phase = index === steps.length - 1 ? 'built' : 'building'
+    const phase = index === steps.length - 1 && move === undefined ? 'built' : 'building'
     const beforeId = putSet(shop, life, readAt, by, { kind: 'runout', phase, values, with: dial })
     if (move === undefined) return
     const movedAt = moments[2 * index + 1]!

@@ -1,15 +1,21 @@
 /** The cranks that are in the house today: one or more at every step, and what each waits for. */
 import { openAfter } from './days.ts'
+import { KIT_MAKERS } from './engines.ts'
 import { putLetGo } from './let-go.ts'
 import type { Shop } from './life.ts'
 import { putKitWait, putPayment, putTold } from './life-at-the-counter.ts'
 import { A_DAY, ago, agreed, apart, asked, bookedToday, inDays, kitIn, measured, putPlace, trued } from './open-steps.ts'
 import { putSigning } from './rebuild.ts'
 
-const ardenlow = (code: string, lot: string) => ({ maker: 'Ardenlow', part: `${code} K1`, lot })
-const stellmarch = (code: string, lot: string) => ({ maker: 'Stellmarch', part: `${code} K2`, lot })
+const kitFrom =
+  ({ name, part }: (typeof KIT_MAKERS)[number]) =>
+  (code: string, lot: string) => ({ maker: name, part: part(code), lot })
+const ardenlow = kitFrom(KIT_MAKERS[0])
+const stellmarch = kitFrom(KIT_MAKERS[1])
 
-const REBUILD = { kind: 'rebuild', builder: 'jonas', checker: 'marek' } as const
+const BY_JONAS = { kind: 'rebuild', builder: 'jonas', checker: 'marek' } as const
+const BY_MAREK = { kind: 'rebuild', builder: 'marek', checker: 'ewa' } as const
+const BY_EWA = { kind: 'rebuild', builder: 'ewa', checker: 'marek' } as const
 
 /** Signed and ready to go home: one left on the shelf for weeks, one paid, one told and not paid, one not told yet. */
 export function putReadyOnes(shop: Shop): void {
@@ -21,12 +27,12 @@ export function putReadyOnes(shop: Shop): void {
 
 function putLeftOnTheShelf(shop: Shop): void {
   const wanted = {
-    ...REBUILD,
+    ...BY_JONAS,
     name: 'left on the shelf',
     code: 'M108-4P',
     customer: 'papad',
     why: 'hours-up',
-    daysAgo: 40,
+    daysAgo: 34.3,
     promised: -26,
   } as const
   const open = agreed(shop, measured(shop, bookedToday(shop, wanted)))
@@ -34,11 +40,11 @@ function putLeftOnTheShelf(shop: Shop): void {
   const { at } = putSigning(shop, built.life, { trued: built, borderline: false })
   putPlace(shop, built.life, openAfter(at, 0.4), 'shelf 3')
   putTold(shop, built.life, openAfter(at, 1), 'It is ready to be fetched.')
-  putTold(shop, built.life, openAfter(at, 14 * A_DAY), 'It is still here, ready. Shall we send it?')
+  putTold(shop, built.life, openAfter(at, 13 * A_DAY), 'It is still here, ready. Shall we send it?')
 }
 
 function putReadyAndPaid(shop: Shop): void {
-  const wanted = { ...REBUILD, builder: 'marek', checker: 'ewa', name: 'ready and paid', code: 'H249-4X', customer: 'nguyen' } as const
+  const wanted = { ...BY_MAREK, name: 'ready and paid', code: 'H249-4X', customer: 'nguyen' } as const
   const booked = bookedToday(shop, { ...wanted, why: 'knock', daysAgo: 17.2, promised: 2, as: { goesBy: 'carrier', depositMinor: 0 } })
   const open = kitIn(shop, agreed(shop, measured(shop, booked, { hoursLater: 6 * A_DAY })), ardenlow('H249-4X', 'A-2404'))
   const built = trued(shop, { ...open, at: ago(shop, 6) }, 8)
@@ -49,7 +55,7 @@ function putReadyAndPaid(shop: Shop): void {
 
 function putNotToldYet(shop: Shop): void {
   const wanted = {
-    ...REBUILD,
+    ...BY_MAREK,
     name: 'not told yet',
     code: 'B486-X',
     customer: 'achter',
@@ -59,14 +65,15 @@ function putNotToldYet(shop: Shop): void {
   } as const
   const open = agreed(shop, measured(shop, bookedToday(shop, wanted)))
   putKitWait(shop, open.life, open.at, inDays(shop, -3), 'Stellmarch B486-X K2')
-  const built = trued(shop, kitIn(shop, { ...open, at: ago(shop, 3) }, stellmarch('B486-X', 'S-0951')), 25)
+  const built = trued(shop, kitIn(shop, { ...open, at: ago(shop, 1) }, stellmarch('B486-X', 'S-0951')), 10)
   putSigning(shop, built.life, { trued: built, borderline: false })
 }
 
 function putToldAndUnpaid(shop: Shop): void {
-  const wanted = { ...REBUILD, builder: 'marek', checker: 'ewa', name: 'told and unpaid', code: 'H197-E', customer: 'imai' } as const
+  const wanted = { ...BY_MAREK, name: 'told and unpaid', code: 'H197-E', customer: 'imai' } as const
   const booked = bookedToday(shop, { ...wanted, why: 'hours-up', daysAgo: 9, promised: 3, as: { depositMinor: 94_00, depositHow: 'card' } })
-  const built = trued(shop, kitIn(shop, agreed(shop, measured(shop, booked)), ardenlow('H197-E', 'A-2404')), 9)
+  const open = agreed(shop, measured(shop, booked, { hoursLater: 4 * A_DAY }))
+  const built = trued(shop, kitIn(shop, { ...open, at: ago(shop, 2.5) }, ardenlow('H197-E', 'A-2404')), 9)
   const { at } = putSigning(shop, built.life, { trued: built, borderline: false })
   putPlace(shop, built.life, openAfter(at, 0.2), 'shelf 3')
   putTold(shop, built.life, openAfter(at, 1), 'It is ready. 182.00 to pay.')
@@ -79,7 +86,7 @@ export function putUnderWay(shop: Shop): void {
   putToBeReadAgain(shop)
 
   const brandl = {
-    ...REBUILD,
+    ...BY_JONAS,
     name: 'waiting for a yes',
     code: 'L249-X',
     customer: 'brandl',
@@ -91,8 +98,7 @@ export function putUnderWay(shop: Shop): void {
   asked(shop, quoted, { totalMinor: 268_00, text: 'Press apart, new rod kit, press together, true; certificate.' })
 
   const sorensen = {
-    ...REBUILD,
-    builder: 'ewa',
+    ...BY_EWA,
     name: 'agreed',
     code: 'D497-4R',
     customer: 'sorensen',
@@ -107,7 +113,7 @@ export function putUnderWay(shop: Shop): void {
 
 /** Late by a day: the right web went on too far and was taken back, so that it is trued a second time. */
 function putQuillfens(shop: Shop): void {
-  const wanted = { ...REBUILD, builder: 'marek', checker: 'ewa', name: 'late at the bench', code: 'F124-K', customer: 'quillfen' } as const
+  const wanted = { ...BY_MAREK, name: 'late at the bench', code: 'F124-K', customer: 'quillfen' } as const
   const booked = bookedToday(shop, { ...wanted, why: 'hours-up', daysAgo: 14.4, promised: -1, as: { depositMinor: 0 } })
   const open = agreed(shop, measured(shop, booked))
   putPayment(shop, open.life, openAfter(open.at, 3), open.price.totalMinor)
@@ -115,14 +121,12 @@ function putQuillfens(shop: Shop): void {
   const built = trued(shop, kitIn(shop, { ...open, at: ago(shop, 2.6) }, ardenlow('F124-K', 'A-2417')), 9)
   const { life } = built
   putPlace(shop, life, openAfter(built.at, 0.1), 'bench 2', 'marek')
-  putLetGo(shop, built, openAfter(built.at, 1))
+  putLetGo(shop, built, openAfter(built.at, 7))
 }
 
 function putWaitingForKits(shop: Shop): void {
   const ordered = {
-    ...REBUILD,
-    builder: 'marek',
-    checker: 'ewa',
+    ...BY_MAREK,
     name: 'agreed, waits for its kit',
     code: 'O244-T',
     customer: 'szoke',
@@ -131,9 +135,7 @@ function putWaitingForKits(shop: Shop): void {
   putKitWait(shop, agreedOn.life, openAfter(agreedOn.at, 0.2), inDays(shop, 2), 'Ardenlow O244-T K1, made to order')
 
   const oduya = {
-    ...REBUILD,
-    builder: 'marek',
-    checker: 'ewa',
+    ...BY_MAREK,
     name: 'late, waits for its kit',
     code: 'O371-X',
     customer: 'oduya',
@@ -141,13 +143,13 @@ function putWaitingForKits(shop: Shop): void {
   const deposit = { depositMinor: 60_00, depositHow: 'cash', place: 'rack B' } as const
   const parted = apart(
     shop,
-    agreed(shop, measured(shop, bookedToday(shop, { ...oduya, why: 'knock', daysAgo: 12.3, promised: -1, as: deposit }))),
+    agreed(shop, measured(shop, bookedToday(shop, { ...oduya, why: 'knock', daysAgo: 12.3, promised: -2, as: deposit }))),
   )
   putKitWait(shop, parted.life, openAfter(parted.at, 0.3), inDays(shop, 1), 'Ardenlow O371-X K1, the pin on order')
-  putTold(shop, parted.life, ago(shop, 0.05), 'It is apart and we wait for its pin, due tomorrow. We are a day late, and sorry for it.')
+  putTold(shop, parted.life, ago(shop, 0.05), 'It is apart and we wait for its pin, due tomorrow. We are late, and sorry for it.')
 
   const waits = {
-    ...REBUILD,
+    ...BY_JONAS,
     name: 'apart, waits for its kit',
     code: 'L349-4E',
     customer: 'haugs',
@@ -162,7 +164,7 @@ function putWaitingForKits(shop: Shop): void {
 /** True, or of a report measured, and waiting for the second pair of eyes. */
 function putToBeReadAgain(shop: Shop): void {
   const wanted = {
-    ...REBUILD,
+    ...BY_JONAS,
     name: 'to be read again',
     code: 'B293-E',
     customer: 'moreau',
@@ -172,7 +174,7 @@ function putToBeReadAgain(shop: Shop): void {
   } as const
   const open = agreed(shop, measured(shop, bookedToday(shop, wanted)))
   putKitWait(shop, open.life, open.at, inDays(shop, -3), 'Ardenlow B293-E K1')
-  const built = trued(shop, kitIn(shop, { ...open, at: ago(shop, 2.4) }, ardenlow('B293-E', 'A-2417')), 26)
+  const built = trued(shop, kitIn(shop, { ...open, at: ago(shop, 2.1) }, ardenlow('B293-E', 'A-2417')), 26)
   putPlace(shop, built.life, openAfter(built.at, 0.05), 'bench 2', 'jonas')
 
   const report = {

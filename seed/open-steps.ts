@@ -82,7 +82,7 @@ export function kitIn(shop: Shop, open: OpenLife, kit: Omit<Kit, 'whose'>): Open
 /** Built by its hand as the n-th of that hand, and called true. */
 export function trued(shop: Shop, open: OpenLife, n: number): OpenLife & { faults: Faults } {
   const { life, parts, at } = open
-  const hours = hoursOf(life.builder, n, life.chance.of('hours')) - 0.4
+  const hours = hoursOf(life.builder, n, life.chance.of('bench hours')) - 0.4
   const built = putBuilding(shop, life, { from: openAfter(at, 0.3), hours: Math.max(0.5, hours), n, parts, borderline: false })
   return { ...open, at: built.at, faults: built.faults }
 }

@@ -8,7 +8,7 @@ import { onStep } from './faults.ts'
 import type { ModelSheet } from './model-sheets.ts'
 
 type Values = MeasurementNew['values']
-export type BySide<Value> = Readonly<Record<Side, Value>>
+type BySide<Value> = Readonly<Record<Side, Value>>
 
 /** A tonne on the gauge of a press is the weight of a tonne: standard gravity, ISO 80000-4. */
 const KN_PER_TONNE = 9.80665

@@ -1,7 +1,7 @@
 /** A rebuild from the yes to the second reading, laid out in one go, and what every kind of job has in common after that. */
 import { changeJob } from '#server/features/jobs/commands.ts'
 import { lockJob } from '#server/features/jobs/store.ts'
-import { HOUR, MINUTE, openAfter } from './days.ts'
+import { MINUTE, openAfter } from './days.ts'
 import { faultsThatSwing } from './faults.ts'
 import { type Life, put, type Shop } from './life.ts'
 import { type Parting, putParting, putPressing } from './life-at-the-bench.ts'
@@ -73,11 +73,11 @@ export function putSigning(shop: Shop, life: Life, { trued, borderline, also }: 
     report: life.kind === 'check-and-report',
   })
   if (also !== undefined)
-    put(shop, checked + MINUTE, EWA, async (act) => {
+    put(shop, openAfter(checked, 0.02), EWA, async (act) => {
       const { version } = (await lockJob(act.tx, life.id))!
       return changeJob({ ...act, expectedVersion: () => version }, life.id, { also })
     })
-  const at = checked + chance.whole(4, 9) * MINUTE
+  const at = openAfter(checked, chance.between(0.06, 0.15))
   return { at, sheetId: putSheet(shop, life, at, checker) }
 }
 
@@ -87,7 +87,7 @@ export function putHome(shop: Shop, life: Life, signedAt: number, booked: Booked
   const toldAt = openAfter(signedAt, life.chance.between(0.2, 2))
   putTold(shop, life, toldAt, `It is ready. ${owes > 0 ? `${amountInWords(owes)} to pay.` : 'It is paid.'}`)
   const at = fetchedAfter(shop, toldAt, life)
-  if (at + HOUR / 4 > shop.now) throw new Error(`${life.name} would go home after now`)
+  if (at + 15 * MINUTE > shop.now) throw new Error(`${life.name} would go home after now`)
   putGoingHome(shop, life, at, booked, owes)
   return at
 }

@@ -10,7 +10,7 @@ import { type DialName, gainsOf, houseLimits, isTrue, turnThat, workedOut, worst
 import type { ModelSheet } from './model-sheets.ts'
 
 /** A move without what ties it to the book. */
-export type MoveMade = Pick<MoveNew, 'action' | 'half' | 'atDeg' | 'force' | 'asAdvised'>
+type MoveMade = Pick<MoveNew, 'action' | 'half' | 'atDeg' | 'force' | 'asAdvised'>
 
 /** One turn read, and the move that it led to. */
 export interface TruingStep {
@@ -78,10 +78,10 @@ function isFineEnough(figures: RunoutFigures): boolean {
 function keepsEachTime(start: Faults, sheet: ModelSheet, moves: number): number {
   const gain = gainsOf(sheet)
   const limits = houseLimits(sheet)
-  const aim = 0.4 * Math.min(limits.left, limits.right)
+  const aim = 0.5 * Math.min(limits.left, limits.right)
   const toGo =
     Math.log(Math.max(1, (gain.swing * Math.abs(start.swingMm)) / aim)) + Math.log(Math.max(1, (gain.open * Math.abs(start.openRad)) / aim))
-  return Math.min(0.85, Math.max(0.1, Math.exp(-toGo / Math.max(1, moves))))
+  return Math.min(0.9, Math.max(0.1, Math.exp(-toGo / Math.max(1, moves))))
 }
 
 function moveFor(figures: RunoutFigures, faults: Faults, sheet: ModelSheet, skill: Skill, chance: Chance): MoveMade {
@@ -110,7 +110,7 @@ function forceOf({ amountMm }: TruingMove): 'light' | 'firm' | 'hard' {
 
 /** The crank after a move: it holds, goes part of the way, or jumps past, and the other fault stirs a little with it. */
 function moved(faults: Faults, { action }: MoveMade, by: { keeps: number; reversal: number }, chance: Chance): Faults {
-  const size = Math.min(0.92, chance.lognormal(by.keeps, 0.25))
+  const size = Math.min(0.95, chance.lognormal(by.keeps, 0.25))
   const left = chance.happens(NOTHING_MOVED) ? 1 : chance.happens(by.reversal) ? -size : size
   if (action === 'strike') return { ...faults, swingMm: faults.swingMm * left, openRad: faults.openRad + 1e-5 * chance.normal() }
   return { ...faults, openRad: faults.openRad * left, swingMm: faults.swingMm + 0.001 * chance.normal() }

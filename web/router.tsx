@@ -37,6 +37,7 @@ const SHOP: readonly PageRoute[] = [
   { path: 'bench', page: async () => (await import('#web/pages/bench.tsx')).BenchPage },
   { path: 'bench/instruments', page: async () => (await import('#web/pages/instruments.tsx')).InstrumentsPage },
   { path: 'bench/:jobId', page: async () => (await import('#web/pages/bench-job.tsx')).BenchJobPage },
+  { path: 'bench/:jobId/read/runout', page: async () => (await import('#web/pages/bench-received.tsx')).BenchReceivedPage },
   { path: 'bench/:jobId/read/:kind', page: async () => (await import('#web/pages/bench-read.tsx')).BenchReadPage },
   { path: 'bench/:jobId/width', page: async () => (await import('#web/pages/bench-read.tsx')).BenchReadPage },
   { path: 'bench/:jobId/part', page: async () => (await import('#web/pages/bench-part.tsx')).BenchPartPage },

@@ -20,6 +20,11 @@ const FIGURES: Partial<Record<EngineFigureName, number>> = {
   fitMinMm: 0.105,
   fitMaxMm: 0.125,
   shopFloorMm: 0.1,
+  strokeMm: 62.4,
+  supportLeftMm: 44,
+  supportRightMm: 44,
+  dialLeftMm: 45,
+  dialRightMm: 50,
 }
 
 export const sheet: Engine = {

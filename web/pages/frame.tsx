@@ -35,7 +35,11 @@ export function Frame({ action, find, menu, children }: FrameProps) {
           </MeMenu>
         }
       />
-      {me.demo && <p className="demo-line">Demo book. Nothing in it is real.</p>}
+      {me.demo && (
+        <aside className="demo-line" aria-label="Demo">
+          Demo book. Nothing in it is real.
+        </aside>
+      )}
       {children}
     </>
   )

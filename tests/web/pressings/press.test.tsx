@@ -25,7 +25,8 @@ test('pressing apart: the caution first, then the peak, then what the web shows'
   const book = benchBook('bench', { job: jobAt('agreed'), gate: { next: 'apart', act: 'to part' } })
   book.answer('POST /api/jobs/:id/pressings', kept)
   openAt(`/bench/${JOB_ID}/part`)
-  const caution = await screen.findByRole('note')
+  await screen.findByRole('group', { name: 'Keypad' })
+  const caution = screen.getByRole('note')
   expect(caution.textContent).toMatch(/nobody presses alone/)
   expect(caution.textContent).toMatch(/tray under it/)
   expect(caution.textContent).toMatch(/Local rules/)
@@ -51,7 +52,7 @@ test('pressing apart: the caution first, then the peak, then what the web shows'
 test('a crack stops it, in words and with the mark', async () => {
   benchBook('bench', { job: jobAt('agreed'), gate: { next: 'apart', act: 'to part' } })
   openAt(`/bench/${JOB_ID}/part`)
-  await screen.findByRole('note')
+  await screen.findByRole('group', { name: 'Keypad' })
   keyIn('50', 'It let go at this')
   fireEvent.click(screen.getByRole('radio', { name: 'a crack' }))
   expect(screen.getByText('A crack stops the job: another half, or scrap it. Nobody can let it pass.').className).toBe('over')
@@ -60,7 +61,7 @@ test('a crack stops it, in words and with the mark', async () => {
 test('the gauge not read, with the reason', async () => {
   const book = benchBook('bench', { job: jobAt('agreed'), gate: { next: 'apart', act: 'to part' } })
   openAt(`/bench/${JOB_ID}/part`)
-  await screen.findByRole('note')
+  await screen.findByRole('group', { name: 'Keypad' })
   fireEvent.click(screen.getByRole('button', { name: 'Gauge not read, because …' }))
   fireEvent.change(screen.getByLabelText('Why was the gauge not read?'), { target: { value: 'needle stuck' } })
   fireEvent.click(screen.getByRole('button', { name: 'It was not read' }))

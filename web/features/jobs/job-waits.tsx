@@ -14,8 +14,7 @@ import { ProblemSummary } from '#web/ui/notice.tsx'
 import { Pick } from '#web/ui/pick.tsx'
 
 const WHAT_WORDS: Readonly<Record<WaitingFor, string>> = { kit: 'kit', yes: 'a yes', outside: 'work outside' }
-const OVER_WORDS: Readonly<Record<WaitingFor, string>> = {
-  kit: 'Kit is in',
+const OVER_WORDS: Readonly<Record<Exclude<WaitingFor, 'kit'>, string>> = {
   yes: 'It no longer waits for a yes',
   outside: 'It is back from outside',
 }
@@ -80,9 +79,8 @@ export function JobWaits({ job, today }: { job: Job; today: string }) {
           {job.waiting.map((one) => (
             <li key={one.what}>
               {waitWords(one, here, today)}
-              {one.what === 'kit' ? (
-                <KitIsIn job={job} />
-              ) : (
+              {/* That the kit is in is the next act of the page, and stands at its head. */}
+              {one.what !== 'kit' && (
                 <Button busy={end.isPending} onClick={() => end.mutate({ what: one.what })}>
                   {OVER_WORDS[one.what]}
                 </Button>

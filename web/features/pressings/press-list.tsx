@@ -1,3 +1,4 @@
+import '#web/features/pressings/pressings.css'
 import { lookWords, type Pressing, peakWords } from '#web/features/pressings/press-words.ts'
 import { useStrikePressing } from '#web/features/pressings/queries.ts'
 import { dayAndTime } from '#web/lib/format.ts'

@@ -1,3 +1,4 @@
+import '#web/features/pressings/pressings.css'
 import { useState } from 'react'
 import type { z } from 'zod'
 import { type weld, weldNew } from '#contract/measurements.ts'
