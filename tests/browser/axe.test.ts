@@ -76,11 +76,7 @@ describe.each([
     if (who !== 'nobody') await page.context().addCookies([{ name: 'throwbook', value: cookies[who] ?? '', url: screens.address }])
     await page.context().addInitScript(`localStorage.setItem('throwbook.mode', '${mode}')`)
     await page.goto(address.replaceAll(/\{(\w+)\}/g, (_, name: string) => ids[name] ?? name))
-    await page
-      .getByRole('heading', { level: 1 })
-      .or(page.getByRole('heading', { level: 2 }))
-      .first()
-      .waitFor()
+    await page.getByRole('main').waitFor()
     await page.waitForLoadState('networkidle')
     // By the debugger's channel, since the page's own policy lets no foreign script in.
     await page.evaluate(axe)

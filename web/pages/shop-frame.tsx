@@ -47,9 +47,16 @@ export function ShopFrame({ place, roles, action, children }: ShopFrameProps) {
       find={<Find />}
       action={action === undefined && mayBook && place === 'counter' ? <GoLink to="/counter/book-in">Book one in</GoLink> : action}
       menu={
-        <p>
-          <Link to="/pin">Your PIN for the bench tablets</Link>
-        </p>
+        <>
+          <p>
+            <Link to="/pin">Your PIN for the bench tablets</Link>
+          </p>
+          {role !== 'counter' && (
+            <p>
+              <Link to="/my-line">Your learning line</Link>
+            </p>
+          )}
+        </>
       }
     >
       {ways.length > 1 && (

@@ -29,6 +29,12 @@ export interface Gathered {
 
 const FIT_STEP_MM = 0.001
 
+/** Whether there is a set of both ends that a sheet can go by; a set that was not read has no place and no dial. */
+export function hasFinalSet({ job, bench }: Pick<Gathered, 'job' | 'bench'>): boolean {
+  const live = bench.measurements.filter((set) => set.struck === undefined)
+  return finalSets(live, job.kind === 'check-and-report').runout?.setup !== undefined
+}
+
 export function gatherSheet(given: Gathered): CertificateData {
   const { job, bench, engine, settings, inShop } = given
   const live = bench.measurements.filter((set) => set.struck === undefined)

@@ -7,7 +7,7 @@ import { lockJob } from '#server/features/jobs/store.ts'
 import { missingToSign, signedStep } from '#server/features/steps/store.ts'
 import type { Act } from '#server/plugins/act.ts'
 import { notFound, Problem } from '#server/plugins/errors.ts'
-import { gatherSheet } from './collect.ts'
+import { gatherSheet, hasFinalSet } from './collect.ts'
 import { givenFor } from './gather.ts'
 import { sealOf } from './seal.ts'
 import * as store from './store.ts'
@@ -88,8 +88,14 @@ async function makeSheet(
   const checkCode = checkCodeFrom(maker.random(CHECK_CODE_BYTES))
   const replaces =
     wanted.replaces === null ? undefined : { number: store.printedNumber(wanted.replaces.sheet.number), reason: wanted.replaces.reason }
+  const given = await givenFor(act.tx, jobId, act.by.id, act.now)
+  if (!hasFinalSet(given))
+    throw new Problem(
+      'conflict-state',
+      'Both ends were never read on this crank, and a sheet of runout says nothing without them. Read them first.',
+    )
   const data = gatherSheet({
-    ...(await givenFor(act.tx, jobId, act.by.id, act.now)),
+    ...given,
     signedBy: act.by.name,
     now: act.now.toISOString(),
     number: printed,

@@ -4,7 +4,7 @@ import { plainLine } from '#core/certificate-words.ts'
 import { missingToSign } from '#server/features/steps/store.ts'
 import type { Caller } from '#server/plugins/act.ts'
 import type { Db } from '#server/plugins/database.ts'
-import { gatherSheet } from './collect.ts'
+import { gatherSheet, hasFinalSet } from './collect.ts'
 import { givenFor } from './gather.ts'
 import { rowOf } from './row.ts'
 import { sheetsOfJob } from './store.ts'
@@ -19,7 +19,10 @@ export async function previewSheet(db: Db['prisma'], jobId: string, caller: Call
   const maySign = caller.role !== 'counter' && (caller.maySign || caller.role === 'owner')
   // The sheet would give the first reading away to somebody who is still to take the second.
   const hidden = given.bench.measurements.some((set) => set.hidden)
-  const preview = !hidden && maySign && sheets.length === 0 ? tryGather(given, caller, now) : undefined
+  const readable = !hidden && maySign && sheets.length === 0 && hasFinalSet(given)
+  const preview = readable
+    ? gatherSheet({ ...given, signedBy: caller.name, now: now.toISOString(), number: '0000', checkCode: '0000-0000', pageUrl: '' })
+    : undefined
   return {
     mayIssue: maySign && missing.length === 0 && sheets.length === 0,
     missing,
@@ -37,17 +40,5 @@ export async function previewSheet(db: Db['prisma'], jobId: string, caller: Call
           })),
         }),
     issued: sheets.map(rowOf),
-  }
-}
-
-type Given = Awaited<ReturnType<typeof givenFor>>
-
-function tryGather(given: Given, caller: Caller, now: Date) {
-  try {
-    return gatherSheet({ ...given, signedBy: caller.name, now: now.toISOString(), number: '0000', checkCode: '0000-0000', pageUrl: '' })
-  } catch (error) {
-    // There is no final set of readings yet: nothing to show, and the list of what is missing says so.
-    if (error instanceof RangeError) return undefined
-    throw error
   }
 }

@@ -2,9 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { Job } from '#contract/jobs.ts'
 import { doneWord, isEnd, nextStep } from '#core/steps.ts'
-import { JobPasses } from '#web/features/jobs/job-passes.tsx'
 import { gateQuery, useStep } from '#web/features/jobs/queries.ts'
-import { useHere } from '#web/lib/here.ts'
 import { newId } from '#web/lib/id.ts'
 import { inWords } from '#web/lib/problem.ts'
 import { Button } from '#web/ui/button.tsx'
@@ -13,7 +11,6 @@ import { Failed, Loading } from '#web/ui/states.tsx'
 
 /** The last press: it is gone. Open once the box is checked and it is paid, or the owner gave a word. */
 export function HandOver({ job, onGone }: { job: Job; onGone(): void }) {
-  const here = useHere()
   const isNext = !isEnd(job.state) && nextStep(job.kind, job.state) === 'gone'
   const gate = useQuery({ ...gateQuery(job.id), enabled: isNext })
   const step = useStep(job.id)
@@ -47,7 +44,6 @@ export function HandOver({ job, onGone }: { job: Job; onGone(): void }) {
           </Button>
         </>
       )}
-      {here.role === 'owner' && missing.length > 0 && <JobPasses job={job} next="gone" missing={missing} />}
     </>
   )
 }

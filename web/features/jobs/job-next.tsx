@@ -40,7 +40,8 @@ export function JobNext({ job, atBench }: JobNextProps) {
   const { next, missing } = gate.data
   if (next === null || isEnd(next)) return null
   // A sheet that is not made is nothing to let pass: it is made.
-  const canPass = missing.filter((one) => !one.code.startsWith('certificate'))
+  // Nor is what it takes to go: the box is checked, and that it may go unpaid is the owner’s word on the box list.
+  const canPass = next === 'gone' ? [] : missing.filter((one) => !one.code.startsWith('certificate'))
   return (
     <section className="job-next" aria-label="What comes next">
       <NextAct job={job} next={next} missing={missing} atBench={atBench} />

@@ -12,6 +12,13 @@ import { Form } from '#web/ui/form.tsx'
 import { ProblemSummary } from '#web/ui/notice.tsx'
 
 type SetUp = z.infer<typeof setUp>
+const LABELS = {
+  code: 'One-time code',
+  shop: 'Name of the shop',
+  name: 'Your name, as colleagues say it',
+  signIn: 'Your name at sign-in',
+  password: 'Your password',
+} as const
 const NAMES = ['code', 'shop', 'name', 'signIn', 'password'] as const
 
 function useSetUp() {
@@ -48,7 +55,9 @@ export function SetUpForm({ onIn }: { onIn(who: Me): void }) {
     }
     asking.mutate(read.data, { onSuccess: onIn, onError: (error) => putOnForm(error, NAMES, form.setError) })
   }
-  const faults = NAMES.flatMap((name) => (errors[name]?.message === undefined ? [] : [{ name, text: errors[name].message }]))
+  const faults = NAMES.flatMap((name) =>
+    errors[name]?.message === undefined ? [] : [{ name, text: `${LABELS[name]}: ${errors[name].message}` }],
+  )
   return (
     <Form enter="next" onSend={send} aria-label="The first visit">
       {(faults.length > 0 || errors.root !== undefined) && (
@@ -57,7 +66,7 @@ export function SetUpForm({ onIn }: { onIn(who: Me): void }) {
         </ProblemSummary>
       )}
       <TextField
-        label="One-time code"
+        label={LABELS.code}
         hint="printed where the server was started"
         autoComplete="one-time-code"
         autoCapitalize="characters"
@@ -66,22 +75,10 @@ export function SetUpForm({ onIn }: { onIn(who: Me): void }) {
         error={errors.code?.message}
         {...form.register('code')}
       />
+      <TextField label={LABELS.shop} autoComplete="organization" maxLength={200} error={errors.shop?.message} {...form.register('shop')} />
+      <TextField label={LABELS.name} autoComplete="name" maxLength={200} error={errors.name?.message} {...form.register('name')} />
       <TextField
-        label="Name of the shop"
-        autoComplete="organization"
-        maxLength={200}
-        error={errors.shop?.message}
-        {...form.register('shop')}
-      />
-      <TextField
-        label="Your name, as colleagues say it"
-        autoComplete="name"
-        maxLength={200}
-        error={errors.name?.message}
-        {...form.register('name')}
-      />
-      <TextField
-        label="Your name at sign-in"
+        label={LABELS.signIn}
         hint="small letters, figures, dot, dash"
         autoComplete="username"
         autoCapitalize="none"
@@ -91,7 +88,7 @@ export function SetUpForm({ onIn }: { onIn(who: Me): void }) {
         {...form.register('signIn')}
       />
       <TextField
-        label="Your password"
+        label={LABELS.password}
         hint="ten characters at least; a few words make a good one"
         type="password"
         autoComplete="new-password"

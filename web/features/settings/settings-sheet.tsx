@@ -139,7 +139,8 @@ function SettingField({ name, form }: { name: SettingName; form: ReturnType<type
       />
     )
   }
-  if (as === 'text') return <AreaField label={label} {...said} rows={name.startsWith('fitting') ? 7 : 3} error={error} {...form.register(name)} />
+  if (as === 'text')
+    return <AreaField label={label} {...said} rows={name.startsWith('fitting') ? 7 : 3} error={error} {...form.register(name)} />
   return (
     <TextField
       label={label}
