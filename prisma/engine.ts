@@ -41,12 +41,13 @@ interface Instantiator {
 
 export const NO_FILTERS = { externalTables: [], externalEnums: [] }
 
-let loaded: Promise<EngineModule> | undefined
+// Kept on the process and not in this file: a test runner may load this file twice, the engine's module only once.
+const onProcess = globalThis as { throwbookSchemaEngine?: Promise<EngineModule> }
 
 export async function loadEngine(schema: string, adapterFactory: object): Promise<SchemaEngine> {
   // One instance a process: the module keeps its memory in a variable of its own, which a second one would overwrite.
-  loaded ??= loadModule()
-  const { SchemaEngine } = await loaded
+  onProcess.throwbookSchemaEngine ??= loadModule()
+  const { SchemaEngine } = await onProcess.throwbookSchemaEngine
   return SchemaEngine.new({ datamodels: [['prisma/schema.prisma', schema]] }, () => {}, adapterFactory)
 }
 

@@ -218,7 +218,6 @@ export const widthIn = z
     partTemperatureC: within(PART_TEMPERATURE_C, 'Temperature of the crank when that was measured, °C; 20 unless said').optional(),
   })
   .describe('Stack of the big end and its two windows, mm at 20 °C')
-export type WidthIn = z.infer<typeof widthIn>
 
 export const widthOut = z
   .strictObject({
@@ -240,7 +239,6 @@ export const widthOut = z
     method,
   })
   .describe('The width to press to, mm at 20 °C')
-export type WidthOut = z.infer<typeof widthOut>
 
 // ---- fit
 
@@ -289,7 +287,6 @@ export const fitIn = z
     }
   })
   .describe('One pin end and the bore it sits in, mm')
-export type FitIn = z.infer<typeof fitIn>
 
 export const fitOut = z
   .strictObject({
@@ -306,7 +303,6 @@ export const fitOut = z
     method,
   })
   .describe('What the fit holds, mm, MPa, kN and N·m')
-export type FitOut = z.infer<typeof fitOut>
 
 // ---- learning
 
@@ -333,7 +329,6 @@ export const learningIn = z
       .describe(`Cranks to foretell, a count each; at most ${LIST_MOST}`),
   })
   .describe('Hours of a hand’s cranks in order')
-export type LearningIn = z.infer<typeof learningIn>
 
 const highHours = answeredNumber('High end, hours; absent where it lies beyond every number').optional()
 
@@ -383,4 +378,3 @@ export const learningOut = z
     method,
   })
   .describe('The learning line, hours')
-export type LearningOut = z.infer<typeof learningOut>

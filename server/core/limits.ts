@@ -29,9 +29,7 @@ export const FRICTION: Range = { min: 0, max: 10 }
 export const CONFIDENCE: Range = { min: 0.01, max: 0.999_999 }
 
 export const LIST_MOST = 10_000
-export const SURVIVAL_LIST_MOST = 100_000
 export const SUMS_BODY_BYTES = 256 * 1024
-export const SURVIVAL_BODY_BYTES = 4 * 1024 * 1024
 
 /**
  * Lengths are typed as decimal fractions and worked in binary ones. A comparison that decides something looks away

@@ -50,12 +50,6 @@ export function giveOrTakeFor(setUp: { instrumentStepMm: number; support: DialSu
 export const RUNOUT_VERDICTS = ['within', 'in-the-doubt-band', 'over'] as const
 export type RunoutVerdict = (typeof RUNOUT_VERDICTS)[number]
 
-export const RUNOUT_VERDICT_WORDS: Readonly<Record<RunoutVerdict, string>> = {
-  within: 'within',
-  'in-the-doubt-band': 'within, but inside the doubt band',
-  over: 'over',
-}
-
 /**
  * What a certificate says of one end: within where the reading with its give-or-take added does not pass the limit, over
  * where the reading alone passes it, and between the two in the doubt band. Decided on the figures as they are, unrounded.

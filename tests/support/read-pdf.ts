@@ -84,12 +84,6 @@ export function clashesOf(boxes: readonly TextBox[], page: { width: number; heig
   return found
 }
 
-/** A page as PNG, so many dots to the inch. */
-export async function pdfToPng(bytes: Uint8Array, options: { page?: number; dpi?: number } = {}): Promise<Buffer> {
-  const { canvas } = await painted(bytes, options)
-  return canvas.toBuffer('image/png')
-}
-
 /** What the codes on a page say, QR among them. */
 export async function readCodes(bytes: Uint8Array, options: { page?: number; dpi?: number } = {}): Promise<string[]> {
   const { canvas, context } = await painted(bytes, options)

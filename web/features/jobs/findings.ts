@@ -1,5 +1,5 @@
 import type { Engine } from '#contract/engines.ts'
-import type { Bench } from '#contract/measurements.ts'
+import type { Bench, Measurement } from '#contract/measurements.ts'
 import { figuresOf, type MeasuredLine, measuredLines, newestOf, stepOf, widthRead } from '#web/features/jobs/measured-places.ts'
 import { mm } from '#web/lib/format.ts'
 
@@ -16,11 +16,16 @@ function widerByDials(bench: Bench, sheet: Engine): number | undefined {
 
 const AGREE_MM = 0.02
 
+/** A blow between the two changes what they say: on the way, only a width taken after the turn is a second witness of it. */
+function isOfOneState(width: Measurement, runout: Measurement): boolean {
+  return width.phase === runout.phase && (runout.phase === 'received' || width.occurredAt >= runout.occurredAt)
+}
+
 function websWords(bench: Bench, sheet: Engine): string | undefined {
   const byDial = widerByDials(bench, sheet)
   const width = widthRead(bench)
   const runout = newestOf(bench, 'runout')
-  const bySpan = width?.set.phase === runout?.phase ? width?.widerOppositeMm : undefined
+  const bySpan = width !== undefined && runout !== undefined && isOfOneState(width.set, runout) ? width.widerOppositeMm : undefined
   if (byDial === undefined) return undefined
   const said = (wider: number) => `${mm(Math.abs(wider), 0.01)} ${wider > 0 ? 'wider' : 'narrower'} opposite the pin`
   if (bySpan === undefined)
