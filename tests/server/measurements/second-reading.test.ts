@@ -93,9 +93,9 @@ describe('the second reading', () => {
     expect(seen).toMatchObject({ next: 'third', mayRead: true, agree: false })
     expect(seen.says).toEqual([
       expect.stringMatching(
-        /^The left end read 0 first and 0.012 the second time: more apart than the give-or-take allows. A third set settles it.$/,
+        /^The left end read 0.000 first and 0.012 the second time: more apart than the give-or-take allows. A third set settles it.$/,
       ),
-      expect.stringMatching(/^The right end read 0 first and 0.014 the second time/),
+      expect.stringMatching(/^The right end read 0.000 first and 0.014 the second time/),
     ])
     expect(await missing(job)).toEqual(['readings-differ-left', 'readings-differ-right', 'certificate'])
     expect(await checkSeenBy(job, third)).toMatchObject({ next: 'third', mayRead: false })
