@@ -8,6 +8,7 @@ import { printSetUpCode } from './features/sessions/set-up-code.ts'
 import { type Db, openBook } from './plugins/database.ts'
 import { claimFolder } from './plugins/folder.ts'
 import { forgetOldKeys } from './plugins/idempotency.ts'
+import { buildScreens } from './plugins/screens.ts'
 
 const root = path.dirname(import.meta.dirname)
 const say = (line: string) => process.stdout.write(`${line}\n`)
@@ -20,7 +21,10 @@ async function start(config: Config, fill?: Fill): Promise<void> {
   const files = path.join(config.folder, 'files')
   mkdirSync(files, { recursive: true })
   const webFolder = path.join(root, 'dist', 'web')
-  if (!existsSync(path.join(webFolder, 'index.html'))) await buildWeb()
+  if (!existsSync(path.join(webFolder, 'index.html'))) {
+    say('Building the screens, once …')
+    await buildScreens(root, webFolder)
+  }
   const book = await openBook({ url: config.databaseUrl, folder: path.join(config.folder, 'pg') })
   for (const line of book.says) say(line)
   await fill?.({ db: book.db, files, now: new Date(), say })
@@ -55,12 +59,6 @@ async function start(config: Config, fill?: Fill): Promise<void> {
   }
   process.on('SIGTERM', close)
   process.on('SIGINT', close)
-}
-
-async function buildWeb(): Promise<void> {
-  say('Building the screens, once …')
-  const { build } = await import('vite')
-  await build({ root, configFile: path.join(root, 'vite.config.ts'), logLevel: 'error' })
 }
 
 export async function main(book: BookName, fill?: Fill): Promise<void> {

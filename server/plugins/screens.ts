@@ -27,3 +27,15 @@ export async function installScreens(app: FastifyInstance, folder: string | unde
     return reply.header('cache-control', 'no-cache').type('text/html; charset=utf-8').send(page)
   })
 }
+
+/** Builds the screens where nobody has: the first start of a fresh tree. `root` is the folder of the package. */
+export async function buildScreens(root: string, outDir: string): Promise<void> {
+  const { build } = await import('vite')
+  // The root given here stands above the one of the configuration file, so it names the web's folder too.
+  await build({
+    root: path.join(root, 'web'),
+    configFile: path.join(root, 'vite.config.ts'),
+    logLevel: 'error',
+    build: { outDir, emptyOutDir: true },
+  })
+}

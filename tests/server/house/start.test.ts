@@ -1,9 +1,10 @@
 import { type ChildProcess, spawn } from 'node:child_process'
-import { chmodSync, mkdtempSync, rmSync } from 'node:fs'
+import { chmodSync, mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { afterAll, describe, expect, test } from 'vitest'
 import { ConfigTrouble, readConfig } from '#server/config.ts'
+import { buildScreens } from '#server/plugins/screens.ts'
 
 const root = path.resolve(import.meta.dirname, '../../..')
 const data = mkdtempSync(path.join(tmpdir(), 'throwbook-start-'))
@@ -71,6 +72,14 @@ describe('own book', () => {
     expect((await fetch(`${second.address}/api/session`, { headers: { cookie } })).status).toBe(200)
     expect(second.said()).not.toContain('one-time code: ')
     expect(await ended(second.child, 'SIGTERM')).toBe(0)
+  })
+})
+
+describe('screens', () => {
+  test('are built by the first start of a tree that has none', async () => {
+    const out = path.join(data, 'web')
+    await buildScreens(root, out)
+    expect(readFileSync(path.join(out, 'index.html'), 'utf8')).toMatch(/assets\/.+\.js/)
   })
 })
 
