@@ -64,6 +64,27 @@ clock_entry.corrected_by_id uuid
 clock_entry.corrected_at timestamp(6) with time zone
 clock_entry.corrected_why text
 clock_entry.version integer not null default 1
+comeback.id uuid not null
+comeback.job_id uuid not null
+comeback.day date not null
+comeback.how text not null
+comeback.hours numeric(8,2)
+comeback.hours_how text not null default 'unknown'::text
+comeback.says text
+comeback.found jsonb not null default '[]'::jsonb
+comeback.found_note text
+comeback.thought text
+comeback.cause text
+comeback.whose text
+comeback.new_job_id uuid
+comeback.person_id uuid not null
+comeback.recorded_at timestamp(6) with time zone not null
+comeback.looked_by_id uuid
+comeback.looked_at timestamp(6) with time zone
+comeback.struck_at timestamp(6) with time zone
+comeback.struck_by_id uuid
+comeback.struck_because text
+comeback.version integer not null default 1
 counter.name text not null
 counter.last integer not null
 crank.id uuid not null
@@ -86,6 +107,7 @@ customer.note text
 customer.find_text text not null
 customer.created_at timestamp(6) with time zone not null default CURRENT_TIMESTAMP
 customer.version integer not null default 1
+customer.merged_into_id uuid
 device.id uuid not null
 device.name text not null
 device.token_hash bytea not null
@@ -115,6 +137,18 @@ engine_figure.source text not null
 engine_figure.note text
 engine_figure.person_id uuid
 engine_figure.at timestamp(6) with time zone not null default CURRENT_TIMESTAMP
+follow_up.id uuid not null
+follow_up.job_id uuid not null
+follow_up.day date not null
+follow_up.runs boolean not null
+follow_up.hours numeric(8,2)
+follow_up.hours_how text not null default 'unknown'::text
+follow_up.says text
+follow_up.person_id uuid not null
+follow_up.recorded_at timestamp(6) with time zone not null
+follow_up.struck_at timestamp(6) with time zone
+follow_up.struck_by_id uuid
+follow_up.struck_because text
 idempotency.caller text not null
 idempotency.key text not null
 idempotency.fingerprint bytea not null
@@ -284,6 +318,16 @@ pressing.recorded_at timestamp(6) with time zone not null
 pressing.struck_at timestamp(6) with time zone
 pressing.struck_by_id uuid
 pressing.struck_because text
+proof.id uuid not null
+proof.kind text not null
+proof.started_at timestamp(6) with time zone not null
+proof.ended_at timestamp(6) with time zone
+proof.held boolean
+proof.says text
+proof.file text
+proof.bytes bigint
+proof.rows bigint
+proof.audit_seq bigint
 public_link.id uuid not null
 public_link.job_id uuid not null
 public_link.token_hash bytea not null
@@ -361,12 +405,25 @@ clock_entry.clock_entry_person_id_fkey FOREIGN KEY (person_id) REFERENCES person
 clock_entry.clock_entry_pkey PRIMARY KEY (id)
 clock_entry.clock_entry_stopped_how_check CHECK (((stopped_how IS NULL) OR (stopped_how = ANY (ARRAY['hand'::text, 'next-clock'::text, 'closing-time'::text]))))
 clock_entry.clock_entry_work_check CHECK ((work = ANY (ARRAY['measuring'::text, 'parting'::text, 'pressing'::text, 'truing'::text, 'welding'::text, 'checking'::text])))
+comeback.comeback_cause_check CHECK (((cause IS NULL) OR (cause = ANY (ARRAY['lubrication'::text, 'kit'::text, 'pin-shift'::text, 'case-or-bearing'::text, 'workmanship'::text, 'nothing-found'::text, 'not-known'::text]))))
+comeback.comeback_check CHECK (((hours_how = ANY (ARRAY['metered'::text, 'declared'::text, 'unknown'::text])) AND ((hours IS NULL) = (hours_how = 'unknown'::text))))
+comeback.comeback_check1 CHECK (((struck_at IS NULL) = (struck_because IS NULL)))
+comeback.comeback_how_check CHECK ((how = ANY (ARRAY['returned'::text, 'told'::text])))
+comeback.comeback_job_id_fkey FOREIGN KEY (job_id) REFERENCES job(id)
+comeback.comeback_looked_by_id_fkey FOREIGN KEY (looked_by_id) REFERENCES person(id)
+comeback.comeback_new_job_id_fkey FOREIGN KEY (new_job_id) REFERENCES job(id)
+comeback.comeback_person_id_fkey FOREIGN KEY (person_id) REFERENCES person(id)
+comeback.comeback_pkey PRIMARY KEY (id)
+comeback.comeback_struck_by_id_fkey FOREIGN KEY (struck_by_id) REFERENCES person(id)
+comeback.comeback_whose_check CHECK (((whose IS NULL) OR (whose = ANY (ARRAY['ours'::text, 'part'::text, 'theirs'::text, 'not-known'::text]))))
 counter.counter_pkey PRIMARY KEY (name)
 crank.crank_customer_id_fkey FOREIGN KEY (customer_id) REFERENCES customer(id) ON UPDATE CASCADE ON DELETE RESTRICT
 crank.crank_engine_id_fkey FOREIGN KEY (engine_id) REFERENCES engine(id) ON UPDATE CASCADE ON DELETE RESTRICT
 crank.crank_pkey PRIMARY KEY (id)
 customer.customer_check CHECK (((phone IS NOT NULL) OR (mail IS NOT NULL) OR (address IS NOT NULL)))
+customer.customer_check1 CHECK ((merged_into_id <> id))
 customer.customer_hear_by_check CHECK ((hear_by = ANY (ARRAY['phone'::text, 'mail'::text, 'text'::text, 'post'::text])))
+customer.customer_merged_into_id_fkey FOREIGN KEY (merged_into_id) REFERENCES customer(id)
 customer.customer_pkey PRIMARY KEY (id)
 device.device_enrolled_by_fkey FOREIGN KEY (enrolled_by) REFERENCES person(id)
 device.device_pkey PRIMARY KEY (id)
@@ -379,6 +436,12 @@ engine_figure.engine_figure_engine_id_fkey FOREIGN KEY (engine_id) REFERENCES en
 engine_figure.engine_figure_person_id_fkey FOREIGN KEY (person_id) REFERENCES person(id)
 engine_figure.engine_figure_pkey PRIMARY KEY (engine_id, name, version)
 engine_figure.engine_figure_source_check CHECK ((source = ANY (ARRAY['makers-book'::text, 'common-practice'::text, 'from-memory'::text, 'worked-out'::text, 'measured-here'::text, 'invented'::text])))
+follow_up.follow_up_check CHECK (((hours_how = ANY (ARRAY['metered'::text, 'declared'::text, 'unknown'::text])) AND ((hours IS NULL) = (hours_how = 'unknown'::text))))
+follow_up.follow_up_check1 CHECK (((struck_at IS NULL) = (struck_because IS NULL)))
+follow_up.follow_up_job_id_fkey FOREIGN KEY (job_id) REFERENCES job(id)
+follow_up.follow_up_person_id_fkey FOREIGN KEY (person_id) REFERENCES person(id)
+follow_up.follow_up_pkey PRIMARY KEY (id)
+follow_up.follow_up_struck_by_id_fkey FOREIGN KEY (struck_by_id) REFERENCES person(id)
 idempotency.idempotency_pkey PRIMARY KEY (caller, key)
 instrument.instrument_check CHECK (((kind = ANY (ARRAY['dial'::text, 'micrometer'::text, 'bore-gauge'::text, 'feeler'::text, 'press-gauge'::text, 'thermometer'::text, 'setting-rod'::text])) AND (step_mm > (0)::numeric)))
 instrument.instrument_pkey PRIMARY KEY (id)
@@ -447,6 +510,9 @@ pressing.pressing_galling_check CHECK (((galling IS NULL) OR (galling = ANY (ARR
 pressing.pressing_job_id_fkey FOREIGN KEY (job_id) REFERENCES job(id)
 pressing.pressing_person_id_fkey FOREIGN KEY (person_id) REFERENCES person(id)
 pressing.pressing_pkey PRIMARY KEY (id)
+proof.proof_check CHECK (((ended_at IS NULL) = (held IS NULL)))
+proof.proof_kind_check CHECK ((kind = ANY (ARRAY['backup'::text, 'drill'::text])))
+proof.proof_pkey PRIMARY KEY (id)
 public_link.public_link_job_id_fkey FOREIGN KEY (job_id) REFERENCES job(id)
 public_link.public_link_made_by_id_fkey FOREIGN KEY (made_by_id) REFERENCES person(id)
 public_link.public_link_pkey PRIMARY KEY (id)
@@ -478,12 +544,15 @@ CREATE INDEX certificate_job_id_idx ON public.certificate USING btree (job_id)
 CREATE INDEX certificate_paper_sha256_idx ON public.certificate_paper USING btree (sha256)
 CREATE INDEX clock_entry_job_id_idx ON public.clock_entry USING btree (job_id)
 CREATE INDEX clock_entry_person_id_started_at_idx ON public.clock_entry USING btree (person_id, started_at)
+CREATE INDEX comeback_day_id_idx ON public.comeback USING btree (day, id)
+CREATE INDEX comeback_job_id_idx ON public.comeback USING btree (job_id)
 CREATE INDEX crank_customer_id_idx ON public.crank USING btree (customer_id)
 CREATE INDEX crank_engine_id_idx ON public.crank USING btree (engine_id)
 CREATE INDEX crank_find ON public.crank USING gin (find_text gin_trgm_ops)
 CREATE INDEX customer_find ON public.customer USING gin (find_text gin_trgm_ops)
 CREATE INDEX customer_name_id_idx ON public.customer USING btree (name, id)
 CREATE INDEX engine_find ON public.engine USING gin (find_text gin_trgm_ops)
+CREATE INDEX follow_up_job_id_day_idx ON public.follow_up USING btree (job_id, day)
 CREATE INDEX idempotency_created_at_idx ON public.idempotency USING btree (created_at)
 CREATE INDEX job_crank_id_idx ON public.job USING btree (crank_id)
 CREATE INDEX job_customer_id_idx ON public.job USING btree (customer_id)
@@ -498,6 +567,7 @@ CREATE INDEX payment_job_id_idx ON public.payment USING btree (job_id)
 CREATE INDEX photo_job_id_at_id_idx ON public.photo USING btree (job_id, at, id)
 CREATE INDEX pressing_crank_id_side_idx ON public.pressing USING btree (crank_id, side)
 CREATE INDEX pressing_job_id_idx ON public.pressing USING btree (job_id)
+CREATE INDEX proof_kind_started_at_idx ON public.proof USING btree (kind, started_at)
 CREATE INDEX public_link_job_id_idx ON public.public_link USING btree (job_id)
 CREATE INDEX session_person_id_idx ON public.session USING btree (person_id)
 CREATE INDEX sign_in_failure_subject_at_idx ON public.sign_in_failure USING btree (subject, at)
@@ -512,6 +582,8 @@ CREATE UNIQUE INDEX certificate_pkey ON public.certificate USING btree (id)
 CREATE UNIQUE INDEX certificate_replaces_id_key ON public.certificate USING btree (replaces_id)
 CREATE UNIQUE INDEX certificate_void_pkey ON public.certificate_void USING btree (certificate_id)
 CREATE UNIQUE INDEX clock_entry_pkey ON public.clock_entry USING btree (id)
+CREATE UNIQUE INDEX comeback_new_job_id_key ON public.comeback USING btree (new_job_id)
+CREATE UNIQUE INDEX comeback_pkey ON public.comeback USING btree (id)
 CREATE UNIQUE INDEX counter_pkey ON public.counter USING btree (name)
 CREATE UNIQUE INDEX crank_pkey ON public.crank USING btree (id)
 CREATE UNIQUE INDEX customer_pkey ON public.customer USING btree (id)
@@ -521,6 +593,7 @@ CREATE UNIQUE INDEX draft_pkey ON public.draft USING btree (person_id, form)
 CREATE UNIQUE INDEX engine_figure_pkey ON public.engine_figure USING btree (engine_id, name, version)
 CREATE UNIQUE INDEX engine_maker_code_key ON public.engine USING btree (maker, code)
 CREATE UNIQUE INDEX engine_pkey ON public.engine USING btree (id)
+CREATE UNIQUE INDEX follow_up_pkey ON public.follow_up USING btree (id)
 CREATE UNIQUE INDEX idempotency_pkey ON public.idempotency USING btree (caller, key)
 CREATE UNIQUE INDEX instrument_name_key ON public.instrument USING btree (name)
 CREATE UNIQUE INDEX instrument_pkey ON public.instrument USING btree (id)
@@ -539,6 +612,7 @@ CREATE UNIQUE INDEX kit_model_maker_part_key ON public.kit_model USING btree (ma
 CREATE UNIQUE INDEX kit_model_pkey ON public.kit_model USING btree (id)
 CREATE UNIQUE INDEX measurement_pkey ON public.measurement USING btree (id)
 CREATE UNIQUE INDEX measurement_value_pkey ON public.measurement_value USING btree (measurement_id, seq)
+CREATE UNIQUE INDEX one_comeback_of_a_job ON public.comeback USING btree (job_id) WHERE (struck_at IS NULL)
 CREATE UNIQUE INDEX one_first_certificate ON public.certificate USING btree (job_id) WHERE (replaces_id IS NULL)
 CREATE UNIQUE INDEX one_kit_in_a_crank ON public.kit_fitted USING btree (job_id) WHERE (struck_at IS NULL)
 CREATE UNIQUE INDEX one_running_clock ON public.clock_entry USING btree (person_id) WHERE (stopped_at IS NULL)
@@ -549,6 +623,7 @@ CREATE UNIQUE INDEX person_pkey ON public.person USING btree (id)
 CREATE UNIQUE INDEX person_sign_in_key ON public.person USING btree (sign_in)
 CREATE UNIQUE INDEX photo_pkey ON public.photo USING btree (id)
 CREATE UNIQUE INDEX pressing_pkey ON public.pressing USING btree (id)
+CREATE UNIQUE INDEX proof_pkey ON public.proof USING btree (id)
 CREATE UNIQUE INDEX public_link_pkey ON public.public_link USING btree (id)
 CREATE UNIQUE INDEX public_link_token_hash_key ON public.public_link USING btree (token_hash)
 CREATE UNIQUE INDEX quote_job_id_version_key ON public.quote USING btree (job_id, version)
@@ -583,6 +658,7 @@ BEGIN
     || sha256(convert_to(coalesce(request, ''), 'UTF8')) || body_hash);
   INSERT INTO audit_row (seq, recorded_at, actor_id, action, entity, entity_id, request_id, payload, payload_hash, prev_hash, hash)
   VALUES (next_seq, at, actor, act, thing, thing_id, request, body, body_hash, previous, chained);
+  PERFORM pg_notify('throwbook', next_seq::text);
   RETURN next_seq;
 END $function$
 
@@ -633,6 +709,7 @@ CREATE TRIGGER never_emptied BEFORE TRUNCATE ON public.payment FOR EACH STATEMEN
 CREATE TRIGGER never_emptied BEFORE TRUNCATE ON public.pressing FOR EACH STATEMENT EXECUTE FUNCTION never_changed() enabled A
 CREATE TRIGGER never_emptied BEFORE TRUNCATE ON public.truing_move FOR EACH STATEMENT EXECUTE FUNCTION never_changed() enabled A
 CREATE TRIGGER never_emptied BEFORE TRUNCATE ON public.weld FOR EACH STATEMENT EXECUTE FUNCTION never_changed() enabled A
+CREATE TRIGGER struck_only BEFORE DELETE OR UPDATE ON public.follow_up FOR EACH ROW EXECUTE FUNCTION struck_only() enabled A
 CREATE TRIGGER struck_only BEFORE DELETE OR UPDATE ON public.measurement FOR EACH ROW EXECUTE FUNCTION struck_only() enabled A
 CREATE TRIGGER struck_only BEFORE DELETE OR UPDATE ON public.pressing FOR EACH ROW EXECUTE FUNCTION struck_only() enabled A
 
@@ -644,6 +721,7 @@ certificate: INSERT, SELECT
 certificate_paper: INSERT, SELECT
 certificate_void: INSERT, SELECT
 clock_entry: INSERT, SELECT, UPDATE
+comeback: INSERT, SELECT, UPDATE
 counter: INSERT, SELECT, UPDATE
 crank: INSERT, SELECT, UPDATE
 customer: INSERT, SELECT, UPDATE
@@ -651,6 +729,7 @@ device: INSERT, SELECT, UPDATE
 draft: DELETE, INSERT, SELECT, UPDATE
 engine: INSERT, SELECT, UPDATE
 engine_figure: INSERT, SELECT
+follow_up: INSERT, SELECT
 idempotency: DELETE, INSERT, SELECT, UPDATE
 instrument: INSERT, SELECT, UPDATE
 job: INSERT, SELECT, UPDATE
@@ -667,6 +746,7 @@ payment: INSERT, SELECT
 person: INSERT, SELECT, UPDATE
 photo: INSERT, SELECT, UPDATE
 pressing: INSERT, SELECT
+proof: INSERT, SELECT, UPDATE
 public_link: INSERT, SELECT, UPDATE
 quote: INSERT, SELECT
 session: DELETE, INSERT, SELECT, UPDATE
@@ -676,6 +756,7 @@ truing_move: INSERT, SELECT
 weld: INSERT, SELECT
 
 -- rights of throwbook_app on single columns
+follow_up (struck_at, struck_because, struck_by_id)
 job_step (undone_at)
 measurement (struck_at, struck_because, struck_by_id)
 pressing (struck_at, struck_because, struck_by_id)
