@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { HOLLOW_REASONS } from '#core/learning-line.ts'
 import { id, instant } from './primitives.ts'
-import { learningOut } from './sums.ts'
+import { learningOut } from './sum-learning.ts'
 
 const share = z.strictObject({ of: z.int().describe('Out of so many'), count: z.int().describe('So many') })
 

@@ -1,5 +1,13 @@
 /** Why a sum cannot be done. The closed list that the wire repeats as `reason`. */
-export const REFUSAL_REASONS = ['too-few-points', 'no-spread', 'all-censored', 'marks-too-close', 'out-of-range', 'no-fit'] as const
+export const REFUSAL_REASONS = [
+  'too-few-points',
+  'no-spread',
+  'all-censored',
+  'marks-too-close',
+  'out-of-range',
+  'no-fit',
+  'not-balanced',
+] as const
 export type RefusalReason = (typeof REFUSAL_REASONS)[number]
 
 /** A sum that could not be done, with a sentence that a person at the bench can act on. */

@@ -28,8 +28,18 @@ export const FRICTION: Range = { min: 0, max: 10 }
 /** 1 itself would need an interval without end. */
 export const CONFIDENCE: Range = { min: 0.01, max: 0.999_999 }
 
+export const COUNT: Range = { min: 0, max: COUNT_MOST }
+/** Any other number that cannot be less than nothing: a life in use, an exposure, a standard deviation. */
+export const AMOUNT: Range = { min: 0, max: 1e9 }
+/** Under one degree of freedom Student's t says nothing that helps. */
+export const DEGREES_OF_FREEDOM: Range = { min: 1, max: 1e9 }
+
 export const LIST_MOST = 10_000
 export const SUMS_BODY_BYTES = 256 * 1024
+export const SURVIVAL_ITEMS_MOST = 100_000
+export const SURVIVAL_BODY_BYTES = 4 * 1024 * 1024
+/** The log-rank test works with a square of as many rows as there are groups. */
+export const SURVIVAL_GROUPS_MOST = 200
 
 /**
  * Lengths are typed as decimal fractions and worked in binary ones. A comparison that decides something looks away
@@ -41,4 +51,14 @@ export const BINARY_DUST_MM = 1e-9
 export function needWithin(sum: string, name: string, value: number | undefined, range: Range): asserts value is number {
   if (value !== undefined && value >= range.min && value <= range.max) return
   throw new RangeError(`${sum} needs ${name} from ${range.min} to ${range.max}, not ${value}`)
+}
+
+/** The same for a whole number, such as a count. */
+export function needWhole(sum: string, name: string, value: number, range: Range): void {
+  needWithin(sum, name, value, range)
+  if (!Number.isInteger(value)) throw new RangeError(`${sum} needs ${name} as a whole number, not ${value}`)
+}
+
+export function needListOf(sum: string, name: string, list: readonly unknown[], most = LIST_MOST): void {
+  if (list.length > most) throw new RangeError(`${sum} needs no more than ${most} ${name}, not ${list.length}`)
 }

@@ -1,12 +1,16 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { z } from 'zod'
-import { fitIn, fitOut, learningIn, learningOut, type TruingIn, truingIn, truingOut, widthIn, widthOut } from '#contract/sums.ts'
+import { fitIn, fitOut } from '#contract/sum-fit.ts'
+import { learningIn, learningOut } from '#contract/sum-learning.ts'
+import { type TruingIn, truingIn, truingOut } from '#contract/sum-truing.ts'
+import { widthIn, widthOut } from '#contract/sum-width.ts'
 import type { Answer } from '#core/answer.ts'
 import { fit as pressFit } from '#core/fit.ts'
 import { learning } from '#core/learning.ts'
 import { truing } from '#core/truing.ts'
 import { width } from '#core/width.ts'
+import { fieldsOf, objectsOf, type Schema, UNIT, value, withMember } from '#tests/contract/wire-shapes.ts'
 
 const marks = [0, 90, 180, 270]
 const round = (mm: number[]) => ({ readings: mm.map((value, index) => ({ clockDeg: marks[index]!, mm: value })) })
@@ -62,59 +66,10 @@ const SUMS = {
 type Name = keyof typeof SUMS
 const NAMES = Object.keys(SUMS) as Name[]
 
-function value(answered: unknown): unknown {
-  const answer = answered as Answer<unknown>
-  if (typeof answer.ok !== 'boolean') return answered
-  if (!answer.ok) throw new Error(answer.detail)
-  return answer.value
-}
-
-/** The body with one member, named by a path, set to something else; undefined takes it out. */
-function withMember(body: unknown, path: string, to: unknown): unknown {
-  const copy = structuredClone(body) as Record<string, unknown>
-  const names = path.split('/')
-  const last = names.pop()!
-  let at = copy
-  for (const name of names) at = at[name] as Record<string, unknown>
-  if (to === undefined) delete at[last]
-  else at[last] = to
-  return copy
-}
-
 function faultsOf(name: Name, body: unknown): string[] {
   const read = SUMS[name].takes.safeParse(body)
   return read.success ? [] : read.error.issues.map((issue) => issue.path.join('/'))
 }
-
-interface Schema {
-  description?: string
-  properties?: Record<string, Schema>
-  items?: Schema
-  anyOf?: Schema[]
-  additionalProperties?: boolean
-  required?: string[]
-}
-
-/** Every field in a JSON Schema, with its path. */
-function fieldsOf(schema: Schema, path = ''): [string, Schema][] {
-  const inside = Object.entries(schema.properties ?? {}).flatMap(([name, field]): [string, Schema][] => [
-    [`${path}/${name}`, field],
-    ...fieldsOf(field, `${path}/${name}`),
-  ])
-  const items = schema.items === undefined ? [] : fieldsOf(schema.items, `${path}/*`)
-  return [...inside, ...items, ...(schema.anyOf ?? []).flatMap((one) => fieldsOf(one, path))]
-}
-
-function objectsOf(schema: Schema): Schema[] {
-  const children = [
-    ...Object.values(schema.properties ?? {}),
-    ...(schema.items === undefined ? [] : [schema.items]),
-    ...(schema.anyOf ?? []),
-  ]
-  return [...(schema.properties === undefined ? [] : [schema]), ...children.flatMap(objectsOf)]
-}
-
-const UNIT = /\b(mm|radians|degrees|hours|count|MPa|GPa|kN|N·m|°C|no unit|unit|logarithms|Name and version)\b|°C/i
 
 describe.each(NAMES)('the wire of %s', (name) => {
   const { takes, answers, body, sum } = SUMS[name]
