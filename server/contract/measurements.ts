@@ -1,10 +1,13 @@
 import { z } from 'zod'
+import { QUALITY_CODES } from '#core/bench/reading-quality.ts'
 import { READING_KINDS, READING_PHASES } from '#core/bench/reading-set.ts'
 import { WAYS_OF_HOLDING } from '#core/crank-shape.ts'
 import { LENGTH_UNITS } from '#core/units.ts'
 import { kitOfJob } from './kits.ts'
 import { id, instant, line, optionalLine, recorded } from './primitives.ts'
-import { fitOut, truingOut, widthOut } from './sums.ts'
+import { fitOut } from './sum-fit.ts'
+import { truingOut } from './sum-truing.ts'
+import { widthOut } from './sum-width.ts'
 
 export const MEASUREMENT_KINDS = READING_KINDS
 export const PHASES = READING_PHASES
@@ -145,6 +148,18 @@ export const runoutFigures = z.strictObject({
       right: endVerdict.optional().describe('The right end with its give or take against the house limit'),
     })
     .describe('How the ends stand against the house limit; absent where it cannot be carried to the dial'),
+  quality: z
+    .array(
+      z.strictObject({
+        code: z.enum(QUALITY_CODES).describe('What is not well'),
+        side: z.enum(['left', 'right']).optional().describe('At which end'),
+        figure: z.number().optional().describe('The figure behind it, mm; for a keyway the degrees that it takes'),
+        says: z.string().describe('What is seen, in a sentence'),
+        do: z.string().describe('What to do about it'),
+      }),
+    )
+    .optional()
+    .describe('What is not well about the reading; empty for a clean one, absent for a set stored before this was judged'),
   method: z
     .strictObject({ name: z.string().describe('How the set was worked'), version: z.string().describe('Version of that method') })
     .optional()

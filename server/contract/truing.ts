@@ -1,7 +1,9 @@
 import { z } from 'zod'
+import { TURNS } from '#core/bench/move-told.ts'
+import { STOPS } from '#core/bench/truing-story.ts'
 import { measurement, runoutFigures } from './measurements.ts'
 import { id, instant, recorded } from './primitives.ts'
-import { truingOut } from './sums.ts'
+import { truingOut } from './sum-truing.ts'
 
 const action = z.enum(['strike', 'squeeze', 'wedge', 'part', 'leave']).describe('What was done')
 const half = z.enum(['left', 'right']).describe('Which half took the blow')
@@ -39,6 +41,14 @@ export const move = z.strictObject({
   asAdvised: z.boolean().describe('It was the move that the sum advised'),
   foretold: endTirs.optional().describe('Full swings that a perfect move would have left, mm'),
   came: endTirs.optional().describe('Full swings read after it, mm; absent until read again'),
+  told: z
+    .strictObject({
+      turn: z.enum(TURNS).describe('What it did to the fault that it was meant for'),
+      says: z.string().describe('The same in a sentence'),
+      askMarks: z.literal(true).optional().describe('The readings look as if the marks ran the other way round'),
+    })
+    .optional()
+    .describe('What it did; absent until read again in the same set-up on both supports'),
   by: z.string().describe('Who'),
   occurredAt: instant,
 })
@@ -65,6 +75,27 @@ export const truing = z.strictObject({
     .optional()
     .describe('What the last set says to do next; absent until both ends and 12 again are in and agree, and once it is stale'),
   figures: runoutFigures.optional().describe('What the last set came to; absent while it is hidden from this person'),
+  repeats: z
+    .array(z.string())
+    .describe('Where sets read one after the other, nothing done between, differ by more than they are worth; a sentence an end'),
+  band: z
+    .strictObject({
+      held: force.optional().describe('The hardest blow that did nothing'),
+      moved: force.optional().describe('The softest blow that moved it'),
+      uneven: z.boolean().describe('A softer blow moved it than one that did nothing'),
+      went: z
+        .strictObject({ past: z.int().describe('So many of them went past'), of: z.int().describe('Blows that moved it') })
+        .describe('How often it jumped past'),
+      next: force.describe('The blow to try next'),
+      says: z.string().describe('The same in a sentence'),
+    })
+    .optional()
+    .describe('What it takes to move this crank, by the hand of this person; absent until a blow was told'),
+  stop: z
+    .strictObject({ because: z.enum(STOPS).describe('Why'), says: z.string().describe('The same in a sentence, with what to do') })
+    .optional()
+    .describe('Why to stop; absent: go on'),
+  ahead: endTirs.optional().describe('Full swings that a perfect advised move would leave, mm'),
 })
 export type Truing = z.infer<typeof truing>
 

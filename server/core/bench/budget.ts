@@ -24,10 +24,25 @@ export interface BudgetInput {
   repeats?: number | undefined
   /** Standard deviation of single sets, where two or more were taken in this very set-up. */
   spreadMm?: number | undefined
+  /** How many sets that deviation is of; those of the mean unless said. */
+  spreadSets?: number | undefined
 }
 
+export const BUDGET_PARTS = [
+  'dial',
+  'retrace',
+  'repeat',
+  'reading',
+  'seats',
+  'bearings',
+  'centres',
+  'surface',
+  'way along the taper',
+] as const
+export type BudgetPartName = (typeof BUDGET_PARTS)[number]
+
 export interface BudgetPart {
-  name: string
+  name: BudgetPartName
   shape: 'normal' | 'rectangular'
   value: number
   sensitivity?: number
@@ -67,7 +82,7 @@ const SUM = 'budgetParts'
  * Source: GUM (JCGM 100:2008) 4.3 for the shapes; the figures: as above.
  */
 export function budgetParts(input: BudgetInput): BudgetPart[] {
-  const { dial, support, surface, taper, repeats = 1 } = input
+  const { dial, support, surface, taper } = input
   checkInput(input)
   const usual = dial.stepMm <= FINE_STEP_MM ? USUAL.fine : USUAL.coarse
   const share = Math.abs(input.dialMm) / input.supportsApartMm
@@ -76,7 +91,7 @@ export function budgetParts(input: BudgetInput): BudgetPart[] {
   const parts: BudgetPart[] = [
     { name: 'dial', shape: 'rectangular', value: dial.errorMm ?? usual.errorMm },
     { name: 'retrace', shape: 'rectangular', value: dial.retraceMm ?? usual.retraceMm },
-    repeatPart(dial.repeatMm ?? usual.repeatMm, repeats, input.spreadMm),
+    repeatPart(dial.repeatMm ?? usual.repeatMm, input),
     { name: 'reading', shape: 'rectangular', value: dial.stepMm / 10, sensitivity: Math.SQRT2 },
     carrier(support, lever),
     { name: 'surface', shape: 'rectangular', value: SURFACE_MM },
@@ -85,11 +100,12 @@ export function budgetParts(input: BudgetInput): BudgetPart[] {
   return parts
 }
 
-function repeatPart(repeatMm: number, repeats: number, spreadMm: number | undefined): BudgetPart {
+/** Sets that happen to lie closer together than the dial itself repeats do not make it a better dial. */
+function repeatPart(repeatMm: number, { repeats = 1, spreadMm, spreadSets = repeats }: BudgetInput): BudgetPart {
   const mean = 1 / Math.sqrt(repeats)
-  if (spreadMm !== undefined && repeats >= 2)
-    return { name: 'repeat', shape: 'normal', value: spreadMm, sensitivity: mean, degreesOfFreedom: repeats - 1 }
-  return { name: 'repeat', shape: 'rectangular', value: repeatMm / 2, sensitivity: mean }
+  const ofDial: BudgetPart = { name: 'repeat', shape: 'rectangular', value: repeatMm / 2, sensitivity: mean }
+  if (spreadMm === undefined || spreadSets < 2 || spreadMm <= ofDial.value / Math.sqrt(3)) return ofDial
+  return { name: 'repeat', shape: 'normal', value: spreadMm, sensitivity: mean, degreesOfFreedom: spreadSets - 1 }
 }
 
 function carrier(support: BudgetInput['support'], lever: number): BudgetPart {
@@ -111,7 +127,7 @@ export function expandedAtTwo(parts: readonly BudgetPart[]): number {
   return 2 * Math.sqrt(squares.reduce((all, square) => all + square, 0))
 }
 
-function checkInput({ dial, dialMm, supportsApartMm, taper, repeats, spreadMm }: BudgetInput): void {
+function checkInput({ dial, dialMm, supportsApartMm, taper, repeats, spreadMm, spreadSets }: BudgetInput): void {
   if (!(dial.stepMm > 0)) throw new RangeError(`${SUM} needs a dial step over 0`)
   needWithin(SUM, 'the dial step', dial.stepMm, { min: 0, max: 0.1 })
   for (const [name, value] of Object.entries({ errorMm: dial.errorMm, retraceMm: dial.retraceMm, repeatMm: dial.repeatMm, spreadMm }))
@@ -119,5 +135,6 @@ function checkInput({ dial, dialMm, supportsApartMm, taper, repeats, spreadMm }:
   needWithin(SUM, 'the dial’s distance', Math.abs(dialMm), { min: 1, max: 2000 })
   needWithin(SUM, 'the distance between the supports', supportsApartMm, { min: 1, max: 2000 })
   if (taper !== undefined) needWithin(SUM, 'the taper', taper, { min: 1, max: 100 })
-  if (repeats !== undefined) needWithin(SUM, 'repeats', repeats, { min: 1, max: 100 })
+  for (const [name, count] of Object.entries({ repeats, spreadSets }))
+    if (count !== undefined) needWithin(SUM, name, count, { min: 1, max: 100 })
 }

@@ -3,7 +3,6 @@ import type { JobRecord } from '#core/bench/job-record.ts'
 import { limitsAtDial } from '#core/bench/limits-at-dial.ts'
 import { lastPressedAt, partingOf } from '#core/bench/parting.ts'
 import { newestSet, type ReadingKind, type ReadingSet, readingsAt } from '#core/bench/reading-set.ts'
-import { supportOf } from '#core/bench/runout-set.ts'
 import { firstOf, lastMovedAt, type SecondCheck, secondCheck, wasFirstHidden } from '#core/bench/second-check.ts'
 import {
   type EndLimits,
@@ -170,7 +169,7 @@ function secondAndThird(job: JobRecord, check: SecondCheck): Pick<JobFacts, 'sec
 function giveOrTake(job: JobRecord, check: SecondCheck, side: Side): number {
   const name = side === 'left' ? 'leftMm' : 'rightMm'
   const read = [firstOf(job, side), check.second, check.third].flatMap((set) => set?.runout?.giveOrTake[name] ?? [])
-  return read.length > 0 ? Math.max(...read) : giveOrTakeFor({ instrumentStepMm: 0.01, support: supportOf('v-blocks-bare') })
+  return read.length > 0 ? Math.max(...read) : giveOrTakeFor({ instrumentStepMm: 0.01, support: 'bare-seats' })
 }
 
 function windowOf(minMm: number | undefined, maxMm: number | undefined): Window | null {

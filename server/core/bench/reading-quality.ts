@@ -1,4 +1,3 @@
-import { CLOSING_MM } from '#core/bench/runout-set.ts'
 import { sinDegrees } from '#core/clock-angle.ts'
 import type { RoundATurn } from '#core/readings-round-a-turn.ts'
 import { isWithin, type Side } from '#core/runout-verdict.ts'
@@ -42,6 +41,8 @@ export interface EndToJudge {
   dialStepMm: number
 }
 
+/** 12 read again repeats within this, or within half a division of a coarser dial. Common practice, no source. */
+export const CLOSING_MM = 0.005
 /** A shaft may wander so far endwise while it is turned by hand. Common practice, no source. */
 const WANDER_MM = 0.05
 const KEY_WIDTH_MM = 4
@@ -110,7 +111,7 @@ function checkSum(readings: EndToJudge['readings']): number | undefined {
 
 function surfaceFlags({ side, dialMm, surface }: EndToJudge): QualityFlag[] {
   const flags: QualityFlag[] = []
-  const place = placeAt(Math.abs(dialMm), surface)
+  const place = surfaceUnder(Math.abs(dialMm), surface)
   if (place === 'thread')
     flags.push({
       code: 'thread',
@@ -149,7 +150,8 @@ function surfaceFlags({ side, dialMm, surface }: EndToJudge): QualityFlag[] {
   return flags
 }
 
-function placeAt(dialMm: number, surface: SurfaceSaid): SurfaceSaid['surface'] {
+/** What lies under a dial so far out from its support, mm: what follows further out counts from where it begins. */
+export function surfaceUnder(dialMm: number, surface: SurfaceSaid): SurfaceSaid['surface'] {
   const beyond = (surface.further ?? []).filter(({ fromMm }) => dialMm >= fromMm)
   return beyond.at(-1)?.surface ?? surface.surface
 }

@@ -14,6 +14,9 @@ export interface RunoutSetUp {
   supportRightMm: number
   dialLeftMm: number
   dialRightMm: number
+  /** What the dials stood on, in the words of the sheet or of the hand. */
+  surfaceLeft?: string | undefined
+  surfaceRight?: string | undefined
   /** The crank was at the temperature of the room. */
   cold: boolean
 }

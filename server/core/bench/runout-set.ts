@@ -1,9 +1,13 @@
+import type { DialEntry } from '#core/bench/budget.ts'
+import { atTwo, type EndWorth, type Expand, endWorth } from '#core/bench/end-worth.ts'
 import { type EngineSheet, type LimitsAtDial, limitsAtDial } from '#core/bench/limits-at-dial.ts'
 import type { Reading, RunoutSetUp } from '#core/bench/reading.ts'
+import { CLOSING_MM, endQuality, type QualityFlag } from '#core/bench/reading-quality.ts'
 import type { WayOfHolding } from '#core/crank-shape.ts'
 import type { EndLimits } from '#core/gates/facts.ts'
 import { fitRoundATurn, type MarkReading } from '#core/readings-round-a-turn.ts'
-import { type DialSupport, giveOrTakeFor, isWithin, type RunoutVerdict, runoutVerdict, SIDES, type Side } from '#core/runout-verdict.ts'
+import { type GuardRule, isWithin, type RunoutVerdict, runoutVerdict, SIDES, type Side } from '#core/runout-verdict.ts'
+import { surfaceSaid } from '#core/surface-words.ts'
 import { type EndAnswer, type EndRead, type TruingHeld, type TruingOnSupports, truing } from '#core/truing.ts'
 import { endOf } from '#core/truing-faults.ts'
 
@@ -12,12 +16,20 @@ export interface RunoutSet {
   setUp: RunoutSetUp
   /** One division of the dial, mm. */
   dialStepMm: number
+  /** What the register says of that dial beyond its division. */
+  register?: Omit<DialEntry, 'stepMm'> | undefined
   sheet: EngineSheet
   /** House limit where the sheet gives none, mm. */
   shopLimitMm: number
+  /** By which rule an end is within; full-guard unless said. */
+  rule?: GuardRule | undefined
+  /** Full swings of earlier sets in this very set-up with nothing done between, mm. */
+  before?: Partial<Record<Side, readonly number[]>> | undefined
+  /** How the parts of a budget are put together; k = 2 unless said. */
+  expand?: Expand | undefined
 }
 
-const METHOD = { name: 'runout set: truing sum, 12 again, table of give-or-take, limit carried to the dial', version: '1' } as const
+const METHOD = { name: 'runout set: truing sum, 12 again, doubt budget of each end, limit carried to the dial', version: '2' } as const
 
 /** What a set of runout readings comes to. Lengths mm; what cannot be said is absent. */
 export interface RunoutFigures {
@@ -28,13 +40,14 @@ export interface RunoutFigures {
   right?: EndAnswer
   closes: { leftMm?: number; rightMm?: number; agree: boolean }
   giveOrTake: { leftMm: number; rightMm: number }
+  /** The budget behind each give-or-take, and the rule of the verdicts; absent in sets stored by version 1, which took a table. */
+  worth?: { left: Omit<EndWorth, 'giveOrTakeMm'>; right: Omit<EndWorth, 'giveOrTakeMm'>; rule: GuardRule }
   limits: { leftMm?: number; rightMm?: number; makerLeftMm?: number; makerRightMm?: number; atStatedPlace: boolean }
   verdicts: { left?: RunoutVerdict; right?: RunoutVerdict }
+  /** What is not well about the reading; empty for a clean one. */
+  quality: QualityFlag[]
   method: typeof METHOD
 }
-
-/** 12 read again repeats within this, or within half a division of a coarser dial. Common practice, no source. */
-export const CLOSING_MM = 0.005
 
 const NO_STROKE = 'Our sheet for this engine has no stroke, and the sum needs it.'
 
@@ -45,29 +58,32 @@ const NO_STROKE = 'Our sheet for this engine has no stroke, and the sum needs it
  *
  * Places: left, right (at a mark), left-again, right-again (12 once more), left-swing, right-swing (a full swing and where
  * it reads highest). Lengths mm. With one main held in a lathe only the other end is read. Refuses (RangeError) what the
- * truing sum refuses. Sources: as truing, giveOrTakeFor, runoutVerdict and limitsAtDial; the closing: common practice, no source.
+ * truing sum refuses. Sources: as truing, endWorth, runoutVerdict and limitsAtDial; the closing: common practice, no source.
  *
  * @example runoutFigures({ values: [0, 90, 180, 270].map((atDeg, mark) => ({ place: 'left', atDeg, mm: [0, 0.06, 0, -0.06][mark] })), setUp: { held: 'v-blocks-bare', supportLeftMm: 38, supportRightMm: 38, dialLeftMm: 45, dialRightMm: 52, cold: true }, dialStepMm: 0.01, sheet: {}, shopLimitMm: 0.02 }).left.tirMm.toFixed(3) // '0.120'
  */
 export function runoutFigures(set: RunoutSet): RunoutFigures {
-  const { setUp, dialStepMm, sheet, shopLimitMm } = set
-  const worth = giveOrTakeFor({ instrumentStepMm: dialStepMm, support: supportOf(setUp.held) })
+  const { setUp, dialStepMm, sheet, shopLimitMm, rule = 'full-guard' } = set
+  const worth = { left: worthOf(set, 'left'), right: worthOf(set, 'right') }
   const limits = {
     left: carriedLimits(limitsAtDial('left', setUp, sheet, shopLimitMm)),
     right: carriedLimits(limitsAtDial('right', setUp, sheet, shopLimitMm)),
   }
   const carried = { left: limits.left?.houseMm, right: limits.right?.houseMm }
-  const ends = endsOf(set, worth, carried)
+  const ends = endsOf(set, Math.max(worth.left.giveOrTakeMm, worth.right.giveOrTakeMm), carried)
   const verdicts: RunoutFigures['verdicts'] = {}
   for (const side of SIDES) {
     const limitMm = carried[side]
     const tirMm = ends[side]?.tirMm
-    if (limitMm !== undefined && tirMm !== undefined) verdicts[side] = runoutVerdict({ tirMm, limitMm, giveOrTakeMm: worth })
+    if (limitMm !== undefined && tirMm !== undefined)
+      verdicts[side] = runoutVerdict({ tirMm, limitMm, giveOrTakeMm: worth[side].giveOrTakeMm, rule })
   }
+  const closes = closingOf(set.values, dialStepMm)
   return {
     ...ends,
-    closes: closingOf(set.values, dialStepMm),
-    giveOrTake: { leftMm: worth, rightMm: worth },
+    closes,
+    giveOrTake: { leftMm: worth.left.giveOrTakeMm, rightMm: worth.right.giveOrTakeMm },
+    worth: { left: budgetOf(worth.left), right: budgetOf(worth.right), rule },
     limits: {
       ...(carried.left === undefined ? {} : { leftMm: carried.left }),
       ...(carried.right === undefined ? {} : { rightMm: carried.right }),
@@ -76,17 +92,51 @@ export function runoutFigures(set: RunoutSet): RunoutFigures {
       atStatedPlace: carried.left !== undefined && carried.right !== undefined,
     },
     verdicts,
+    quality: [
+      ...SIDES.flatMap((side) => qualityOf(set, side, side === 'left' ? closes.leftMm : closes.rightMm)),
+      ...(setUp.cold || set.values.length === 0 ? [] : [WARM]),
+    ],
     method: METHOD,
   }
 }
 
-function carriedLimits(limits: LimitsAtDial): EndLimits | undefined {
-  return limits.kind === 'carried' ? limits.limits : undefined
+/** Heat is flagged and not budgeted: nobody knows how far a warm crank has bent. */
+const WARM: QualityFlag = {
+  code: 'warm',
+  says: 'The crank was still warm, and no give-or-take covers that.',
+  do: 'Let it come to the temperature of the room, and read it again.',
 }
 
-/** Bearings and cases bring the error of their rings with them; seats and centres are ground. */
-export function supportOf(held: WayOfHolding): DialSupport {
-  return held.endsWith('-bare') || held === 'centres' ? 'bare-seats' : 'bearings'
+/** What one end is worth in this set-up, by the sets that were read in it. */
+function worthOf({ values, setUp, dialStepMm, register, before, expand = atTwo }: RunoutSet, side: Side): EndWorth {
+  const swing = swingOf(endRead(values, side))
+  const swingsMm = swing === undefined ? [] : [...(before?.[side] ?? []), swing.tirMm]
+  return endWorth({ side, setUp, dial: { ...register, stepMm: dialStepMm }, swingsMm }, expand)
+}
+
+function budgetOf({ giveOrTakeMm: _expanded, ...budget }: EndWorth): Omit<EndWorth, 'giveOrTakeMm'> {
+  return budget
+}
+
+/** An end that was read as a whole swing is judged by where its dial stood and nothing else. */
+function qualityOf({ values, setUp, dialStepMm }: RunoutSet, side: Side, closesByMm: number | undefined): QualityFlag[] {
+  const read = endRead(values, side)
+  if (read === undefined) return []
+  const turn = read.readings === undefined ? undefined : fitRoundATurn(read.readings)
+  const words = side === 'left' ? setUp.surfaceLeft : setUp.surfaceRight
+  return endQuality({
+    side,
+    readings: values.filter(({ place }) => place === side).map(({ atDeg = 0, mm }) => ({ clockDeg: atDeg, mm })),
+    closesByMm,
+    turn: turn?.ok ? turn.value : undefined,
+    dialMm: side === 'left' ? setUp.dialLeftMm : setUp.dialRightMm,
+    surface: surfaceSaid(words ?? 'plain'),
+    dialStepMm,
+  })
+}
+
+function carriedLimits(limits: LimitsAtDial): EndLimits | undefined {
+  return limits.kind === 'carried' ? limits.limits : undefined
 }
 
 /** Which main is held true, so that only the other end can be read. */
@@ -106,7 +156,7 @@ function endsOf(
   const isComplete = SIDES.every((side) => side === held || read[side] !== undefined)
   if (!isComplete || sheet.strokeMm === undefined) return { ...(isComplete ? { refused: NO_STROKE } : {}), ...swings(read) }
   const { left, right } = carried
-  const { cold: _cold, held: _held, ...places } = setUp
+  const { cold: _cold, held: _held, surfaceLeft: _left, surfaceRight: _right, ...places } = setUp
   const answer = truing({
     ...places,
     strokeMm: sheet.strokeMm,
@@ -134,13 +184,17 @@ function endRead(values: readonly Reading[], side: Side): EndRead | undefined {
 function swings(read: Record<Side, EndRead | undefined>): { left?: EndAnswer; right?: EndAnswer } {
   const ends: { left?: EndAnswer; right?: EndAnswer } = {}
   for (const side of SIDES) {
-    const { readings, tirMm, highAtDeg } = read[side] ?? {}
-    if (tirMm !== undefined && highAtDeg !== undefined) ends[side] = { tirMm, highAtDeg }
-    if (readings === undefined) continue
-    const turn = fitRoundATurn(readings)
-    if (turn.ok) ends[side] = { ...endOf(turn.value), residualMm: turn.value.residualMm }
+    const swing = swingOf(read[side])
+    if (swing !== undefined) ends[side] = swing
   }
   return ends
+}
+
+function swingOf(read: EndRead | undefined): EndAnswer | undefined {
+  const { readings, tirMm, highAtDeg } = read ?? {}
+  if (tirMm !== undefined && highAtDeg !== undefined) return { tirMm, highAtDeg }
+  const turn = readings && fitRoundATurn(readings)
+  return turn?.ok ? { ...endOf(turn.value), residualMm: turn.value.residualMm } : undefined
 }
 
 /** An end that was read as a whole swing has no 12 to repeat and speaks neither for nor against. */

@@ -1,6 +1,9 @@
 import type { Check, Truing } from '#contract/truing.ts'
 import { checkState } from '#core/bench/check-state.ts'
+import { foretoldAfter } from '#core/bench/foretold.ts'
+import { repeatFlag } from '#core/bench/reading-quality.ts'
 import { hiddenSets, lastStirredAt } from '#core/bench/second-check.ts'
+import { bandOf, type MoveMadeTold, type SetTold, stopOf, toldOf } from '#core/bench/truing-story.ts'
 import { isLater, millisecondsOf } from '#core/instants.ts'
 import { PATHS } from '#core/steps.ts'
 import type { JobBench } from '#server/features/measurements/store.ts'
@@ -16,14 +19,31 @@ export function truingAnswer(held: JobBench, viewerId: string): Truing {
   const stirredAt = lastStirredAt(held.record)
   const stale = last !== undefined && stirredAt !== null && !isLater(last.set.doneAt, stirredAt)
   const figures = last === undefined || hidden.has(last.set.id) ? undefined : last.shown.runout
+  const after = (move: KeptMove) => setAfter(move, { sets, moves: held.moves, hidden })
+  const told = setsTold(sets, hidden)
+  const story = moves.map((move) => moveOf(move, told, after(move)))
+  const advice = figures?.sum === undefined || !figures.closes.agree || stale ? undefined : figures.sum
+  const band = bandOf(story, viewerId)
+  const stop = stale ? null : stopOf(told, story)
+  const ahead = aheadOf(advice, last)
   return {
     sets: sets.map((kept) => setLine(kept, hidden)),
-    moves: moves.map((move) => ({ ...move.shown, ...cameOf(move, { sets, moves: held.moves, hidden }) })),
+    moves: moves.map((move, index) => ({ ...move.shown, ...cameOf(after(move)), ...toldWords(story[index]) })),
     ...(last === undefined ? {} : { last: shownTo(hidden, last) }),
     stale,
-    ...(figures?.sum === undefined || !figures.closes.agree || stale ? {} : { advice: figures.sum }),
+    ...(advice === undefined ? {} : { advice }),
     ...(figures === undefined ? {} : { figures }),
+    repeats: repeatsOf(told, story),
+    ...(band === null ? {} : { band }),
+    ...(stop === null ? {} : { stop }),
+    ...(ahead === null ? {} : { ahead }),
   }
+}
+
+function aheadOf(advice: Truing['advice'], last: KeptReadings | undefined): EndSwings | null {
+  const move = advice?.moves[0]
+  if (advice === undefined || move === undefined || !('bestReachable' in advice) || !last?.set.setUp) return null
+  return foretoldAfter(advice, move, last.set.setUp)
 }
 
 /** The sets that say how the truing goes: since the webs were called together, and of other kinds since the crank came in. */
@@ -50,17 +70,19 @@ function setLine({ shown }: KeptReadings, hidden: ReadonlySet<string>): Truing['
 }
 
 /** What was read after a move and before the next one; two moves without a reading between have come to one end together. */
-function cameOf(
+function setAfter(
   move: KeptMove,
   bench: { sets: readonly KeptReadings[]; moves: readonly KeptMove[]; hidden: ReadonlySet<string> },
-): { came?: EndSwings } {
+): KeptReadings | undefined {
   const after = bench.sets.find(({ set }) => isLater(set.doneAt, move.doneAt))
-  if (after === undefined) return {}
+  if (after === undefined || bench.hidden.has(after.set.id)) return undefined
   const later = bench.moves.slice(bench.moves.indexOf(move) + 1)
-  if (later.some((other) => isLater(after.set.doneAt, other.doneAt))) return {}
-  const { left, right } = after.shown.runout ?? {}
-  if (left === undefined || right === undefined || bench.hidden.has(after.set.id)) return {}
-  return { came: { leftTirMm: left.tirMm, rightTirMm: right.tirMm } }
+  return later.some((other) => isLater(after.set.doneAt, other.doneAt)) ? undefined : after
+}
+
+function cameOf(after: KeptReadings | undefined): { came?: EndSwings } {
+  const { left, right } = after?.shown.runout ?? {}
+  return left === undefined || right === undefined ? {} : { came: { leftTirMm: left.tirMm, rightTirMm: right.tirMm } }
 }
 
 /** The second check of a job as its reader may see it. */
@@ -82,4 +104,36 @@ export function checkAnswer(held: JobBench, viewerId: string): Check {
     ...(agree === null ? {} : { agree }),
     says,
   }
+}
+
+/** The sets of this truing as the sums of the story take them; hidden ones left out. */
+function setsTold(sets: readonly KeptReadings[], hidden: ReadonlySet<string>): SetTold[] {
+  return sets.flatMap(({ set }) =>
+    set.runout === null || set.setUp === null || hidden.has(set.id)
+      ? []
+      : [{ id: set.id, atMs: millisecondsOf(set.doneAt), setUp: set.setUp, figures: set.runout }],
+  )
+}
+
+function moveOf({ shown, doneAt, personId }: KeptMove, sets: readonly SetTold[], after: KeptReadings | undefined): MoveMadeTold {
+  const { action, half, force, beforeId } = shown
+  const setOf = (id: string | undefined) => sets.find((set) => set.id === id)
+  return { atMs: millisecondsOf(doneAt), personId, action, half, force, before: setOf(beforeId), after: setOf(after?.set.id) }
+}
+
+function toldWords(move: MoveMadeTold | undefined): { told?: NonNullable<Truing['moves'][number]['told']> } {
+  const told = move === undefined ? null : toldOf(move)
+  return told === null ? {} : { told }
+}
+
+/** Sets since the last move, where they were read in a row. */
+function repeatsOf(sets: readonly SetTold[], moves: readonly MoveMadeTold[]): string[] {
+  const since = moves.at(-1)?.atMs ?? Number.NEGATIVE_INFINITY
+  const row = sets.filter((set) => set.atMs > since)
+  return (['left', 'right'] as const).flatMap((side) => {
+    const swings = row.flatMap(({ figures }) => figures[side]?.tirMm ?? [])
+    const giveOrTake = row.at(-1)?.figures.giveOrTake
+    const flag = giveOrTake && repeatFlag(side, swings, side === 'left' ? giveOrTake.leftMm : giveOrTake.rightMm)
+    return flag ? [`${side === 'left' ? 'Left' : 'Right'}: ${flag.says} ${flag.do}`] : []
+  })
 }

@@ -19,12 +19,10 @@ export async function logMove(act: Act, jobId: string, wanted: MoveNew): Promise
   mustBeMoved(held)
   const before = setBefore(held, wanted, act.by.id)
   mustBeWhole(wanted, before)
-  const id = await store.addMove(act, jobId, wanted, foretoldOf(wanted, before))
-  const made = (await store.readMoves(act.tx, jobId)).find((kept) => kept.shown.id === id)
-  if (!made) throw new Error('a move that was just written is not there')
-  await addEvent(act, jobId, { kind: 'moved', says: moveWords(wanted), occurredAt: wanted.occurredAt, data: { moveId: id } })
-  act.note('log move', 'truing_move', id, { after: made.shown })
-  return made.shown
+  const { shown } = await store.addMove(act, jobId, wanted, foretoldOf(wanted, before))
+  await addEvent(act, jobId, { kind: 'moved', says: moveWords(wanted), occurredAt: wanted.occurredAt, data: { moveId: shown.id } })
+  act.note('log move', 'truing_move', shown.id, { after: shown })
+  return shown
 }
 
 function mustBeMoved({ kind, state, tag }: JobBench): void {

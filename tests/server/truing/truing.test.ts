@@ -42,7 +42,7 @@ function move(job: Job, before: { id: string }, body: object = {}) {
 describe('the truing bench', () => {
   test('of a rebuild begins when it is together, of a true-only when it came in', async () => {
     const job = await togetherRebuild()
-    expect(await truing(job)).toEqual({ sets: [], moves: [], stale: false })
+    expect(await truing(job)).toEqual({ sets: [], moves: [], stale: false, repeats: [] })
     const set = await takeRunout(h, h.bench, job, 'building', { swingMm: 0.12 })
     expect((await truing(job)).sets).toEqual([
       {
@@ -118,7 +118,11 @@ describe('a move', () => {
     expect((await truing(job)).moves[0]).not.toHaveProperty('came')
     const after = await takeRunout(h, h.bench, job, 'building', { swingMm: 0.03, openRad: 0.0004 })
     expect((await truing(job)).moves).toEqual([
-      { ...logged.body, came: { leftTirMm: after.runout?.left?.tirMm, rightTirMm: after.runout?.right?.tirMm } },
+      {
+        ...logged.body,
+        told: { turn: 'short', says: 'It moved the right way, not the whole way.' },
+        came: { leftTirMm: after.runout?.left?.tirMm, rightTirMm: after.runout?.right?.tirMm },
+      },
     ])
     const squeezed = await move(job, after, { action: 'squeeze', half: undefined, atDeg: undefined, force: undefined })
     expect(squeezed.body.foretold.leftTirMm).toBeLessThan(after.runout!.left!.tirMm)

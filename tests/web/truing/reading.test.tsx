@@ -195,7 +195,7 @@ test('the set-up is prefilled, and another dial changes what a division is', asy
 
 test('a sheet without places asks for them first', async () => {
   const bare = { ...sheet, figures: sheet.figures.filter((figure) => !figure.name.startsWith('dial')) }
-  bench({ [`GET /api/engines/${sheet.id}`]: bare, [`GET ${JOB}/truing`]: { sets: [], moves: [], stale: false } })
+  bench({ [`GET /api/engines/${sheet.id}`]: bare, [`GET ${JOB}/truing`]: { sets: [], moves: [], stale: false, repeats: [] } })
   open()
   expect(await screen.findByText(/does not say where the crank is held or where the dials stand/)).toBeTruthy()
   fireEvent.change(screen.getByLabelText('Left support to dial, mm'), { target: { value: '45' } })
@@ -205,7 +205,7 @@ test('a sheet without places asks for them first', async () => {
 })
 
 test('read as full swing and high mark, cold asked where nobody said', async () => {
-  const book = bench({ [`GET ${JOB}/truing`]: { sets: [], moves: [], stale: false } })
+  const book = bench({ [`GET ${JOB}/truing`]: { sets: [], moves: [], stale: false, repeats: [] } })
   book.answers.set(`POST ${MEASUREMENTS}`, new Refusal('validation', { detail: 'not this one' }))
   open()
   fireEvent.click(await screen.findByRole('button', { name: /read at/ }))
@@ -260,7 +260,7 @@ test('a last set that does not repeat gives no advice, and says so', async () =>
 test('what somebody else read is kept from the second reader here too', async () => {
   const hidden = { ...swung, values: [], runout: undefined, hidden: true }
   const sets = truingWith(swung).sets.map((set) => ({ id: set.id, phase: set.phase, at: set.at, by: set.by, hidden: true }))
-  bench({ [`GET ${JOB}`]: jobAt('trued'), [`GET ${JOB}/truing`]: { sets, moves: [], last: hidden, stale: false } }, marek)
+  bench({ [`GET ${JOB}`]: jobAt('trued'), [`GET ${JOB}/truing`]: { sets, moves: [], last: hidden, stale: false, repeats: [] } }, marek)
   open()
   expect(await screen.findByText(/kept out of sight until the second reading is in/)).toBeTruthy()
   expect(screen.queryByRole('button', { name: 'It reads this' })).toBeNull()

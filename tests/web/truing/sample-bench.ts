@@ -212,6 +212,7 @@ export function truingWith(last: Measurement, over: Partial<Truing> = {}): Truin
     moves,
     last,
     stale: false,
+    repeats: [],
     ...(last.runout?.closes.agree && last.runout.sum !== undefined ? { advice: last.runout.sum } : {}),
     ...(last.runout === undefined ? {} : { figures: last.runout }),
     ...over,

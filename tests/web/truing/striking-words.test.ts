@@ -4,7 +4,7 @@ import { bestReachable } from '#core/truing-best.ts'
 import { setOf, setup, swung, trueSet } from '#tests/web/truing/sample-bench.ts'
 import { actOnPicture, amountWords, cautionFor, reachWords, saidMove } from '#web/features/truing/advice-words.ts'
 import { faultLines, isOnSupports, lastTimeWords, type OnSupports } from '#web/features/truing/faults.ts'
-import { breakAway, moveTold } from '#web/features/truing/last-move.ts'
+import { moveSaid } from '#web/features/truing/last-move.ts'
 import { tirText } from '#web/features/truing/tir-text.ts'
 
 function sumOf(set: typeof swung): OnSupports {
@@ -91,32 +91,15 @@ const made: Move = {
   by: 'Jonas',
   occurredAt: '2026-12-02T12:41:00Z',
 }
-const BEFORE = { leftTirMm: 0.12, rightTirMm: 0.14 }
 
-test('a blow that went the other way says to check which way the marks run', () => {
-  const told = moveTold({ ...made, came: { leftTirMm: 0.24, rightTirMm: 0.27 } }, BEFORE, 0.008, 0.01)
-  expect(told).toMatchObject({ turn: 'worse', did: 'struck the right web at 3, light' })
-  expect(told.so).toMatch(/Check which way round the marks run/)
-  expect(told.came).toBe('Foretold left 0.02, right 0.02; came left 0.24, right 0.27.')
-})
-
-test('a blow that did nothing, one that helped, one that made it a little worse', () => {
-  expect(moveTold({ ...made, came: { leftTirMm: 0.125, rightTirMm: 0.135 } }, BEFORE, 0.008, 0.01).turn).toBe('nothing')
-  expect(moveTold({ ...made, came: { leftTirMm: 0.05, rightTirMm: 0.06 } }, BEFORE, 0.008, 0.01)).toMatchObject({ turn: 'better' })
-  const little = moveTold({ ...made, came: { leftTirMm: 0.1, rightTirMm: 0.145 } }, BEFORE, 0.008, 0.01)
-  expect(little.turn).toBe('worse')
-  expect(little.so).toBeUndefined()
-  expect(moveTold(made, BEFORE, 0.008, 0.01)).toEqual({ did: 'struck the right web at 3, light', turn: 'not-known' })
-})
-
-test('what this crank takes: the hardest blow that did nothing, the lightest that moved it', () => {
-  expect(
-    breakAway([
-      { action: 'strike', force: 'light', turn: 'nothing' },
-      { action: 'strike', force: 'firm', turn: 'nothing' },
-      { action: 'strike', force: 'hard', turn: 'better' },
-      { action: 'wedge', turn: 'better' },
-    ]),
-  ).toBe('On this crank: firm did nothing, hard moved it.')
-  expect(breakAway([{ action: 'strike', force: 'light', turn: 'not-known' }])).toBeUndefined()
+test('a move in words: what was done, foretold and came, and what the book says of it', () => {
+  const came = { leftTirMm: 0.24, rightTirMm: 0.27 }
+  const told = { turn: 'other-way', says: 'It went the other way.' } as const
+  expect(moveSaid({ ...made, came, told }, 0.01)).toEqual({
+    did: 'struck the right web at 3, light',
+    came: 'Foretold left 0.02, right 0.02; came left 0.24, right 0.27.',
+    told: 'It went the other way.',
+  })
+  expect(moveSaid(made, 0.01)).toEqual({ did: 'struck the right web at 3, light' })
+  expect(moveSaid({ ...made, asAdvised: false }, 0.01).did).toBe('struck the right web at 3, light, not as advised')
 })

@@ -123,13 +123,30 @@ test('wedged and squeezed bring no half and no mark', async () => {
 
 test('what the last move did: foretold and came, and the way it went', async () => {
   const worse = truingWith(setOf(swung.id, [0, 0.15, 0, -0.15, 0], [0, -0.17, 0, 0.17, 0]))
-  bench({ [`GET ${JOB}/truing`]: worse })
+  const moves = worse.moves.map((move, place) =>
+    place < worse.moves.length - 1
+      ? move
+      : { ...move, told: { turn: 'other-way', says: 'It went the other way. Which way do your marks run?', askMarks: true } as const },
+  )
+  const band = {
+    held: 'light',
+    moved: 'firm',
+    uneven: false,
+    went: { past: 0, of: 1 },
+    next: 'firm',
+    says: 'On this crank, by your hand: light did nothing, firm moved it.',
+  } as const
+  const stop = { because: 'reversals', says: '3 reversals without gain: walk away for a while.' } as const
+  bench({ [`GET ${JOB}/truing`]: { ...worse, moves, band, stop } })
   open()
   const done = await screen.findByRole('region', { name: 'What was done' })
   expect(done.textContent).toMatch(
     /Last move: struck the right web at 3, firm\. Foretold left 0.02, right 0.02; came left 0.30, right 0.34\./,
   )
-  expect(done.textContent).toMatch(/It went the other way, or jumped past\. Check which way round the marks run/)
+  expect(done.textContent).toMatch(/It went the other way\. Which way do your marks run\?/)
+  expect(done.textContent).toMatch(/light did nothing, firm moved it/)
+  const act = screen.getByRole('region', { name: 'What to do' })
+  expect(act.textContent).toMatch(/3 reversals without gain: walk away/)
 })
 
 test('earlier sets as a line and as the same table', async () => {

@@ -1,5 +1,6 @@
 import type { RunoutFigures } from '#contract/measurements.ts'
-import type { TruingOut } from '#contract/sums.ts'
+import type { TruingOut } from '#contract/sum-truing.ts'
+import type { Truing } from '#contract/truing.ts'
 import { heldTrue } from '#core/bench/runout-set.ts'
 import { CAUTIONS } from '#core/cautions.ts'
 import type { WayOfHolding } from '#core/crank-shape.ts'
@@ -34,6 +35,11 @@ export function amountWords(sum: TruingOut, move: AdvisedMove, stepMm: number): 
   }
   if (move.action === 'squeeze') return `The rims ${seen} mm nearer together at mark 6, against the gap at the pin.`
   return move.action === 'wedge' ? `The rims ${seen} mm further apart at mark 6, against the gap at the pin.` : undefined
+}
+
+/** What both ends will read after a perfect move: `A perfect one leaves left 0.02, right 0.01.` */
+export function aheadWords(ahead: Truing['ahead'], stepMm: number): string | undefined {
+  return ahead && `A perfect one leaves left ${tirText(ahead.leftTirMm, stepMm)}, right ${tirText(ahead.rightTirMm, stepMm)}.`
 }
 
 /** What blows and wedges can still reach at the ends. */

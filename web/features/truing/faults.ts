@@ -1,5 +1,5 @@
 import type { RunoutFigures, RunoutSetup } from '#contract/measurements.ts'
-import type { TruingOut } from '#contract/sums.ts'
+import type { TruingOut } from '#contract/sum-truing.ts'
 import { isWithin } from '#core/runout-verdict.ts'
 import type { Faults } from '#core/truing-faults.ts'
 import { hurtsOf, type TruingVerdict } from '#core/truing-moves.ts'

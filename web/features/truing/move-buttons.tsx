@@ -4,24 +4,26 @@ import { Button } from '#web/ui/button.tsx'
 
 export interface MoveButtonsProps {
   move: AdvisedMove
+  /** The blow to try next on this crank, by this hand. */
+  next: Force
   busy: boolean
   onDone(force: Force | undefined): void
 }
 
 /** What the hand has done; pressing it writes the move down and goes back to reading. */
-export function MoveButtons({ move, busy, onDone }: MoveButtonsProps) {
+export function MoveButtons({ move, next, busy, onDone }: MoveButtonsProps) {
   if (move.action === 'strike')
     return (
       <div className="move-acts">
         {FORCES.map((force) => (
           <Button
             key={force}
-            kind={force === 'light' ? 'go' : 'quiet'}
+            kind={force === next ? 'go' : 'quiet'}
             busy={busy}
             aria-label={`Struck, ${force}`}
             onClick={() => onDone(force)}
           >
-            {force === 'light' ? 'Struck, light' : force}
+            {force === next ? `Struck, ${force}` : force}
           </Button>
         ))}
       </div>

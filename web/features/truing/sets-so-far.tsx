@@ -1,5 +1,5 @@
 import type { Truing } from '#contract/truing.ts'
-import type { MoveTold } from '#web/features/truing/last-move.ts'
+import type { MoveSaid } from '#web/features/truing/last-move.ts'
 import { useStrikeOut } from '#web/features/truing/queries.ts'
 import { tirText } from '#web/features/truing/tir-text.ts'
 import { timeOfDay } from '#web/lib/format.ts'
@@ -10,7 +10,7 @@ import { RunChart } from '#web/ui/run-chart.tsx'
 export interface SetsSoFarProps {
   jobId: string
   truing: Truing
-  told: ReadonlyMap<string, MoveTold>
+  told: ReadonlyMap<string, MoveSaid>
   zone: string
   stepMm: number
   limitMm?: { leftMm: number; rightMm: number } | undefined
@@ -62,7 +62,7 @@ export function SetsSoFar({ jobId, truing, told, zone, stepMm }: SetsSoFarProps)
                 return (
                   <p key={move.id} className="soft">
                     then {said?.did}
-                    {said?.came === undefined ? '' : `: ${said.came}`}
+                    {said?.came === undefined ? '' : `: ${said.came}`} {said?.told}
                   </p>
                 )
               })}

@@ -4,10 +4,11 @@ import type { Measurement, RunoutFigures, RunoutSetup } from '#contract/measurem
 import type { MoveNew, Truing } from '#contract/truing.ts'
 import { isWithin } from '#core/runout-verdict.ts'
 import type { TruingAction } from '#core/truing-moves.ts'
-import { actOnPicture, amountWords, cautionFor, reachWords, saidMove } from '#web/features/truing/advice-words.ts'
+import { actOnPicture, aheadWords, amountWords, cautionFor, reachWords, saidMove } from '#web/features/truing/advice-words.ts'
 import { faultLines, isOnSupports } from '#web/features/truing/faults.ts'
-import { breakAway, type MoveTold, moveTold } from '#web/features/truing/last-move.ts'
+import { type MoveSaid, moveSaid } from '#web/features/truing/last-move.ts'
 import { MoveButtons } from '#web/features/truing/move-buttons.tsx'
+import { QualityFlags } from '#web/features/truing/quality-flags.tsx'
 import { useLogMove } from '#web/features/truing/queries.ts'
 import { figureOf } from '#web/features/truing/set-up.ts'
 import { RunOfSets, SetsSoFar } from '#web/features/truing/sets-so-far.tsx'
@@ -18,7 +19,7 @@ import { newId } from '#web/lib/id.ts'
 import { inWords } from '#web/lib/problem.ts'
 import { Button } from '#web/ui/button.tsx'
 import { CrankEnd } from '#web/ui/crank-end.tsx'
-import { Caution } from '#web/ui/notice.tsx'
+import { Caution, Known } from '#web/ui/notice.tsx'
 import { Say } from '#web/ui/say.tsx'
 import '#web/features/truing/truing.css'
 import '#web/features/truing/striking.css'
@@ -51,7 +52,7 @@ export function StrikingScreen({ jobId, sheet, truing, last, zone, onReadAgain, 
   const isTrue = advice?.verdict === 'true'
   const { leftMm, rightMm } = figures.limits
   const limitMm = leftMm === undefined || rightMm === undefined ? undefined : { leftMm, rightMm }
-  const told = movesTold(truing, figures, stepMm)
+  const told = new Map(truing.moves.map((made) => [made.id, moveSaid(made, stepMm)]))
 
   // Pressed again after no answer, the same move is the same act: one id, one time.
   const write = (made: Move) => {
@@ -72,9 +73,14 @@ export function StrikingScreen({ jobId, sheet, truing, last, zone, onReadAgain, 
     <div className="striking">
       <section className="striking-act" aria-label="What to do">
         <SwingsNow figures={figures} held={setup.held} stepMm={stepMm} />
+        <QualityFlags figures={figures} repeats={truing.repeats} />
+        {truing.stop !== undefined && <Known>{truing.stop.says}</Known>}
         {advice !== undefined && move !== undefined && (
           <>
-            <SayMove say={move.say} after={[amountWords(advice, move, stepMm), reachWords(advice, figures.giveOrTake, stepMm)]} />
+            <SayMove
+              say={move.say}
+              after={[amountWords(advice, move, stepMm), aheadWords(truing.ahead, stepMm), reachWords(advice, figures.giveOrTake, stepMm)]}
+            />
             {caution !== undefined && <Caution>{caution}</Caution>}
           </>
         )}
@@ -84,6 +90,7 @@ export function StrikingScreen({ jobId, sheet, truing, last, zone, onReadAgain, 
           !isTrue && (
             <MoveButtons
               move={move}
+              next={truing.band?.next ?? 'light'}
               busy={log.isPending}
               onDone={(force) =>
                 write({
@@ -144,33 +151,16 @@ function highOf(figures: RunoutFigures, side: 'left' | 'right'): number | undefi
   return end === undefined || isWithin(end.tirMm, worth) ? undefined : end.highAtDeg
 }
 
-function movesTold(truing: Truing, figures: RunoutFigures, stepMm: number): Map<string, MoveTold> {
-  const worth = Math.max(figures.giveOrTake.leftMm, figures.giveOrTake.rightMm)
-  return new Map(
-    truing.moves.map((move) => {
-      const before = truing.sets.find((set) => set.id === move.beforeId)
-      const ends =
-        before?.leftTirMm === undefined || before.rightTirMm === undefined
-          ? undefined
-          : { leftTirMm: before.leftTirMm, rightTirMm: before.rightTirMm }
-      return [move.id, moveTold(move, ends, worth, stepMm)]
-    }),
-  )
-}
-
-function LastMove({ truing, told }: { truing: Truing; told: ReadonlyMap<string, MoveTold> }) {
+function LastMove({ truing, told }: { truing: Truing; told: ReadonlyMap<string, MoveSaid> }) {
   const last = truing.moves.at(-1)
   const said = last === undefined ? undefined : told.get(last.id)
   if (last === undefined || said === undefined) return null
-  const learned = breakAway(
-    truing.moves.map((move) => ({ action: move.action, force: move.force, turn: told.get(move.id)?.turn ?? 'not-known' })),
-  )
   return (
-    <div className="last-move" data-turn={said.turn}>
+    <div className="last-move" data-turn={last.told?.turn ?? 'not-known'}>
       <p>
-        Last move: {said.did}. {said.came} {said.so !== undefined && <b>{said.so}</b>}
+        Last move: {said.did}. {said.came} {said.told !== undefined && <b>{said.told}</b>}
       </p>
-      {learned !== undefined && <p>{learned}</p>}
+      {truing.band !== undefined && <p>{truing.band.says}</p>}
     </div>
   )
 }

@@ -1,0 +1,22 @@
+import type { RunoutFigures } from '#contract/measurements.ts'
+
+const END = { left: 'Left', right: 'Right' } as const
+
+/** What is not well about the reading, each with what to do; nothing for a clean one. */
+export function QualityFlags({ figures, repeats = [] }: { figures: RunoutFigures; repeats?: readonly string[] }) {
+  const flags = figures.quality ?? []
+  if (flags.length === 0 && repeats.length === 0) return null
+  return (
+    <ul className="quality-flags plain-list" aria-label="About this reading">
+      {flags.map((flag) => (
+        <li key={`${flag.code}-${flag.side ?? ''}`}>
+          {flag.side !== undefined && <b>{END[flag.side]}: </b>}
+          {flag.says} {flag.do}
+        </li>
+      ))}
+      {repeats.map((says) => (
+        <li key={says}>{says}</li>
+      ))}
+    </ul>
+  )
+}
