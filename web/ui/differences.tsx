@@ -1,3 +1,4 @@
+import '#web/styles/changes.css'
 import { useEffect, useId, useRef } from 'react'
 import { Button } from '#web/ui/button.tsx'
 
@@ -62,5 +63,40 @@ export function Differences({ what, rows, onTheirs }: DifferencesProps) {
         </>
       )}
     </div>
+  )
+}
+
+export interface FieldChange {
+  field: string
+  label: string
+  before?: string | undefined
+  after?: string | undefined
+}
+
+/** What was changed, field by field: what stood before, and what stands after. */
+export function Changes({ rows, caption }: { rows: readonly FieldChange[]; caption: string }) {
+  const hasBefore = rows.some((row) => row.before !== undefined)
+  return (
+    <table className="changes" data-both={hasBefore || undefined}>
+      <caption className="spoken">{caption}</caption>
+      <thead className="spoken">
+        <tr>
+          <th scope="col">Field</th>
+          {hasBefore && <th scope="col">Before</th>}
+          <th scope="col">After</th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((row) => (
+          <tr key={row.field}>
+            <th scope="row">{row.label}</th>
+            {hasBefore && (
+              <td className="lines before">{row.before === undefined ? <span className="soft">nothing</span> : <s>{row.before}</s>}</td>
+            )}
+            <td className="lines">{row.after ?? <span className="soft">nothing</span>}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
   )
 }

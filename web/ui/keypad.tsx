@@ -1,6 +1,7 @@
 import { type MouseEvent, type ReactNode, useCallback, useEffect, useRef } from 'react'
 import { takesText } from '#web/lib/find-keys.ts'
 import { isNumber, type Keyed, type PadKey, press } from '#web/lib/keyed.ts'
+import { sayRefused, sayTaken, spoken } from '#web/lib/read-back.ts'
 
 export interface KeypadProps {
   /** `dial`: divisions of a dial, with minus and half. `tail`: the last figures of a width, digits only. */
@@ -16,7 +17,10 @@ export interface KeypadProps {
   most?: number
   /** A second press of the big key (or of back one) within this time, with nothing keyed between, is a shaking hand and is not taken. */
   guardMs?: number
-  /** Whether the keys of a keyboard work too, wherever the focus is (but not in a text field). */
+  /**
+   * Whether this pad takes readings: the keys of a keyboard work too, wherever the focus is (but not in a text field), and
+   * what was taken is said or shaken back where the tablet is set so. A PIN is neither.
+   */
   keys?: boolean
   /** What is being keyed, in words; read out as it changes: `8 is 0.08 mm (3.1 thou) high`. */
   note?: ReactNode
@@ -51,18 +55,24 @@ export function Keypad({ kind, value, onChange, confirm, onConfirm, onBackOne, m
   const act = useCallback(
     (name: PadKey | 'confirm' | 'back', atMs: number) => {
       if (name === 'confirm' || name === 'back') {
-        if (atMs - actedAt.current < guardMs) return
-        if (name === 'confirm' && !isNumber(value)) return
+        const isTaken = atMs - actedAt.current >= guardMs && (name === 'back' || isNumber(value))
+        if (!isTaken) {
+          if (keys) sayRefused()
+          return
+        }
         actedAt.current = atMs
-        if (name === 'confirm') onConfirm(value)
-        else onBackOne()
+        if (name === 'back') onBackOne()
+        else {
+          if (keys) sayTaken(spoken(value, kind))
+          onConfirm(value)
+        }
         return
       }
       actedAt.current = Number.NEGATIVE_INFINITY
       if (!dial && (name === 'minus' || name === 'half')) return
       onChange(press(value, name, most))
     },
-    [value, onChange, onConfirm, onBackOne, most, guardMs, dial],
+    [value, onChange, onConfirm, onBackOne, most, guardMs, dial, keys, kind],
   )
 
   useEffect(() => {
