@@ -2,6 +2,7 @@
  * Makes the roles, brings the book to the state of this build, and says in plain words why it cannot.
  * Two servers that start at once take turns behind an advisory lock.
  */
+import { createHash } from 'node:crypto'
 import { readdirSync, readFileSync } from 'node:fs'
 import path from 'node:path'
 import { PrismaPg } from '@prisma/adapter-pg'
@@ -50,7 +51,8 @@ export async function prepareRoles(url: string): Promise<Roles> {
   }
 }
 
-export async function migrate(url: string, roles: Roles): Promise<string[]> {
+/** `upTo` names the last change to make; a backup of an earlier build is put into a book of its own version first. */
+export async function migrate(url: string, roles: Roles, upTo?: string): Promise<string[]> {
   const lock = new pg.Client({ connectionString: url, connectionTimeoutMillis: 10_000 })
   await lock.connect()
   let closeAdapter = async () => {}
@@ -61,7 +63,7 @@ export async function migrate(url: string, roles: Roles): Promise<string[]> {
     const { factory, letGo } = inOneGo(adapter)
     closeAdapter = letGo
     const engine = await loadEngine(schema, bindMigrationAwareSqlAdapterFactory(factory))
-    const migrationsList = migrationFiles()
+    const migrationsList = migrationFiles(upTo)
     const state = await engine.diagnoseMigrationHistory({ migrationsList, optInToShadowDatabase: false, filters: NO_FILTERS })
     refuseWhatDoesNotMatch(state.failedMigrationNames, state.editedMigrationNames, state.history)
     const applied = await engine.applyMigrations({ migrationsList, filters: NO_FILTERS })
@@ -121,17 +123,22 @@ export function migrationNames(): string[] {
     .sort()
 }
 
-function migrationFiles(): MigrationsList {
+/** The changes of this build with the digest of their text, as the table of a book's changes keeps them. */
+export function migrationList(): { name: string; checksum: string }[] {
+  return migrationNames().map((name) => ({ name, checksum: createHash('sha256').update(textOf(name)).digest('hex') }))
+}
+
+function textOf(migration: string): string {
+  return readFileSync(path.join(FOLDER, migration, 'migration.sql'), 'utf8')
+}
+
+function migrationFiles(upTo?: string): MigrationsList {
   return {
     baseDir: FOLDER,
     lockfile: { path: 'migration_lock.toml', content: readFileSync(path.join(FOLDER, 'migration_lock.toml'), 'utf8') },
     shadowDbInitScript: '',
-    migrationDirectories: migrationNames().map((name) => ({
-      path: name,
-      migrationFile: {
-        path: 'migration.sql',
-        content: { tag: 'ok', value: readFileSync(path.join(FOLDER, name, 'migration.sql'), 'utf8') },
-      },
-    })),
+    migrationDirectories: migrationNames()
+      .filter((name) => upTo === undefined || name <= upTo)
+      .map((name) => ({ path: name, migrationFile: { path: 'migration.sql', content: { tag: 'ok', value: textOf(name) } } })),
   }
 }

@@ -1,0 +1,17 @@
+import { queryOptions } from '@tanstack/react-query'
+import { proof, proofs } from '#contract/proofs.ts'
+import { get, post } from '#web/lib/http.ts'
+import { useAct } from '#web/lib/use-act.ts'
+
+const PROOFS = ['proofs'] as const
+const WHILE_UNDER_WAY_MS = 2_000
+
+export const proofsQuery = queryOptions({
+  queryKey: PROOFS,
+  queryFn: ({ signal }) => get('/api/proofs', proofs, { signal }),
+  refetchInterval: (query) => (query.state.data?.underWay ? WHILE_UNDER_WAY_MS : false),
+})
+
+export function useProveNow() {
+  return useAct((_given: undefined, key) => post('/api/proofs', {}, proof, { key }), [PROOFS])
+}
