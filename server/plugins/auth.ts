@@ -3,14 +3,11 @@ import { createHash, randomBytes } from 'node:crypto'
 import cookie from '@fastify/cookie'
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { mayUse, POLICY } from '#contract/policy.ts'
-import { findSession } from '#server/features/sessions/store.ts'
-import { sessionLimits } from '#server/features/settings/store.ts'
-import type { Caller } from './act.ts'
+import { type FoundSession, findSession } from '#server/features/sessions/store.ts'
 import { Problem } from './errors.ts'
 
-export interface SignedIn extends Caller {
+export interface SignedIn extends FoundSession {
   sessionHash: Uint8Array<ArrayBuffer>
-  endsAt: Date
 }
 
 declare module 'fastify' {
@@ -71,7 +68,7 @@ export async function installAuth(app: FastifyInstance): Promise<void> {
     if (url === undefined || !url.startsWith('/api/')) return
     const access = POLICY[`${request.method === 'HEAD' ? 'GET' : request.method} ${url}`]
     const token = request.cookies[names(request).session]
-    if (token !== undefined) request.signedIn = await recognise(app, token)
+    if (token !== undefined) request.signedIn = await recognise(app, token, isUse(request))
     if (access === undefined || mayUse(access, request.signedIn?.role)) return
     if (!request.signedIn) request.caller()
     throw new Problem(
@@ -81,8 +78,16 @@ export async function installAuth(app: FastifyInstance): Promise<void> {
   })
 }
 
-async function recognise(app: FastifyInstance, token: string): Promise<SignedIn | null> {
+/**
+ * Whether a request shows that somebody is there, and so puts off the end of an idle session. What a page asks by itself
+ * while nobody touches it says so (`Unattended: yes`), and the live stream is nobody's hand.
+ */
+function isUse(request: FastifyRequest): boolean {
+  return request.headers.unattended === undefined && request.routeOptions.url !== '/api/live'
+}
+
+async function recognise(app: FastifyInstance, token: string, isUse: boolean): Promise<SignedIn | null> {
   const hash = hashOf(token)
-  const found = await findSession(app.db, hash, app.clock(), await sessionLimits(app.db))
+  const found = await findSession(app.db, hash, app.clock(), isUse)
   return found ? { ...found, sessionHash: hash } : null
 }

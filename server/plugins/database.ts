@@ -4,6 +4,8 @@ import pg from 'pg'
 import { type Prisma, PrismaClient } from '#prisma/client/client.ts'
 import { type Cluster, startCluster } from '#prisma/cluster.ts'
 import { BookTrouble, migrate, migrationNames, prepareRoles, type Roles } from '#prisma/migrate.ts'
+import { clientsOn } from '#prisma/one-connection.ts'
+import { statementNameOf } from '#prisma/statement-names.ts'
 
 /** The handle of one open transaction; every write function takes one first. */
 export type Tx = Prisma.TransactionClient
@@ -14,6 +16,8 @@ export type JsonColumn = Prisma.InputJsonValue
 export interface Db {
   prisma: PrismaClient
   pool: pg.Pool
+  /** Prisma's client over one connection of the pool. */
+  over(connection: pg.PoolClient): PrismaClient
   close(): Promise<void>
 }
 
@@ -39,10 +43,13 @@ export function openDatabase(url: string, roles: Roles, connections: number = DA
   })
   // A connection that dies while idle is replaced at the next use; without a listener it would end the process.
   pool.on('error', () => {})
-  const prisma = new PrismaClient({ adapter: new PrismaPg(pool), transactionOptions: { maxWait: 2_000, timeout: 10_000 } })
+  const adapter = new PrismaPg(pool, { statementNameGenerator: ({ sql }) => statementNameOf(sql) })
+  const prisma = new PrismaClient({ adapter, transactionOptions: { maxWait: 2_000, timeout: 10_000 } })
+  standsOn.set(prisma, pool)
   return {
     prisma,
     pool,
+    over: clientsOn(pool),
     close: async () => {
       await prisma.$disconnect()
       if (!pool.ended) await pool.end()
@@ -50,8 +57,48 @@ export function openDatabase(url: string, roles: Roles, connections: number = DA
   }
 }
 
+/** What each of Prisma's clients sends its statements over. */
+const standsOn = new WeakMap<object, Pick<pg.ClientBase, 'query'>>()
+
+/**
+ * Sends one typed statement the short way: over the connection that this client of Prisma's stands on, prepared once by
+ * its text. Where that is not known, as in a client that somebody extended, Prisma sends it.
+ */
+export async function ask<Row extends object>(db: Tx | PrismaClient, statement: Prisma.Sql): Promise<Row[]> {
+  const connection = standsOn.get(db)
+  if (connection === undefined) return db.$queryRaw<Row[]>(statement)
+  const { text, values } = statement
+  const { rows } = await connection.query<Row>({ name: statementNameOf(text), text, values })
+  return rows
+}
+
+/** One transaction on one connection; thrown out of it, nothing of it stays. */
+export async function inTransaction<Answer>(db: Db, work: (tx: Tx) => Promise<Answer>): Promise<Answer> {
+  const connection = await db.pool.connect()
+  let broken = false
+  try {
+    await connection.query('BEGIN')
+    const tx = db.over(connection)
+    standsOn.set(tx, connection)
+    const answer = await work(tx)
+    const { command } = await connection.query('COMMIT')
+    if (command !== 'COMMIT') throw new Error('a statement of this transaction failed unseen, so nothing of it was kept')
+    return answer
+  } catch (fault) {
+    await connection.query('ROLLBACK').catch(() => {
+      broken = true
+    })
+    throw fault
+  } finally {
+    connection.release(broken)
+  }
+}
+
 export interface Opened {
   db: Db
+  /** Connection address, and the roles of those who connect. */
+  url: string
+  roles: Roles
   /** Plain lines to print at start. */
   says: string[]
   close(): Promise<void>
@@ -73,20 +120,36 @@ export async function openBook(book: { url: string | undefined; folder: string }
       await db.close()
       await cluster?.stop()
     }
-    return { db, says, close }
+    return { db, url, roles, says, close }
   } catch (error) {
     await cluster?.stop()
     throw error
   }
 }
 
-async function ownDatabase(cluster: Cluster): Promise<string> {
+/** Opens a book that may be open elsewhere too, without changing it; refuses one that stands at another version than this build. */
+export async function openAsItIs(url: string): Promise<Db> {
+  const db = openDatabase(url, await prepareRoles(url), 2)
+  try {
+    if (await migrationsStand(db)) return db
+    throw new BookTrouble('The changes applied to this book are not those of this build. Use the build that serves it.')
+  } catch (error) {
+    await db.close()
+    throw error
+  }
+}
+
+/** Name of the book's database in a cluster of its own. */
+export const OWN_DATABASE = 'throwbook'
+
+/** The book's database in its own cluster, made where it is not there yet. */
+export async function ownDatabase(cluster: Cluster): Promise<string> {
   const client = new pg.Client({ connectionString: cluster.url() })
   await client.connect()
-  const found = await client.query("SELECT 1 FROM pg_database WHERE datname = 'throwbook'")
-  if (found.rowCount === 0) await client.query('CREATE DATABASE throwbook')
+  const found = await client.query('SELECT 1 FROM pg_database WHERE datname = $1', [OWN_DATABASE])
+  if (found.rowCount === 0) await client.query(`CREATE DATABASE ${OWN_DATABASE}`)
   await client.end()
-  return cluster.url('throwbook')
+  return cluster.url(OWN_DATABASE)
 }
 
 const MUST_BE: Record<string, string> = { fsync: 'on', full_page_writes: 'on', server_encoding: 'UTF8', TimeZone: 'UTC' }

@@ -6,8 +6,9 @@
 import { createHash } from 'node:crypto'
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { canonicalJson } from '#core/canonical-json.ts'
+import { Prisma } from '#prisma/client/client.ts'
 import { type Act, asWire, type Caller, perform } from './act.ts'
-import type { JsonColumn } from './database.ts'
+import { ask } from './database.ts'
 import { Problem } from './errors.ts'
 import { versionFromIfMatch } from './etag.ts'
 
@@ -15,9 +16,29 @@ export const KEPT_DAYS = 30
 const KEY = /^"?([\x21\x23-\x7e]{8,255}?)"?$/
 
 interface Stored {
-  fingerprint: Uint8Array
+  fingerprint: string
   status: number
   body: unknown
+}
+
+interface Claim {
+  mine: boolean
+  stored: Stored | null
+}
+
+/** Tried again as a whole, like any other collision of two transactions; it then finds what the first one stored. */
+class StoredMeanwhile extends Error {
+  readonly code = '40001'
+}
+
+/**
+ * Takes the key until the end of the act, and looks it up. Whoever takes it just as its first request ends may not see
+ * what that one stored; they find it when they are tried again, see StoredMeanwhile.
+ */
+function claimOf(caller: string, key: string): Prisma.Sql {
+  return Prisma.sql`SELECT pg_try_advisory_xact_lock(hashtextextended(${`${caller} ${key}`}, 0)) AS mine,
+    (SELECT json_build_object('fingerprint', encode(i.fingerprint, 'hex'), 'status', i.status, 'body', i.body)
+     FROM idempotency i WHERE i.caller = ${caller} AND i.key = ${key}) AS stored`
 }
 
 /** Does one act for a request and answers it; repeats of the same key are answered from the book. */
@@ -42,32 +63,26 @@ export async function write<Answer>(
       around: async (tx, run) => {
         if (key === undefined) return run()
         replayed = undefined
-        const [claim] = await tx.$queryRaw<
-          { mine: boolean }[]
-        >`SELECT pg_try_advisory_xact_lock(hashtextextended(${`${by.id} ${key}`}, 0)) AS mine`
+        const [claim] = await ask<Claim>(tx, claimOf(by.id, key))
         if (!claim?.mine)
           throw new Problem('idempotency-in-progress', 'The first request with this key is not finished. Ask again in a second.', {}, 1)
-        const stored = await tx.idempotency.findUnique({ where: { caller_key: { caller: by.id, key } } })
+        const { stored } = claim
         if (stored) {
-          if (!Buffer.from(stored.fingerprint).equals(fingerprint))
+          if (stored.fingerprint !== fingerprint)
             throw new Problem('idempotency-mismatch', 'This key was used for another request. Make a new key for a new request.')
           replayed = stored
           return stored.body
         }
         const made = await run()
         // undefined fields do not exist on the wire, so they are dropped here as the serializer would.
-        const body = made === undefined ? undefined : (asWire(made) as JsonColumn)
-        await tx.idempotency.create({
-          data: {
-            caller: by.id,
-            key,
-            fingerprint: new Uint8Array(fingerprint),
-            status,
-            createdAt: app.clock(),
-            ...(body === undefined ? {} : { body }),
-          },
-          select: { key: true },
-        })
+        const body = made === undefined ? null : JSON.stringify(made)
+        const kept = await ask(
+          tx,
+          Prisma.sql`INSERT INTO idempotency (caller, key, fingerprint, status, body, created_at)
+            VALUES (${by.id}, ${key}, decode(${fingerprint}, 'hex'), ${status}, ${body}::jsonb, ${app.clock()})
+            ON CONFLICT DO NOTHING RETURNING key`,
+        )
+        if (kept.length === 0) throw new StoredMeanwhile()
         return made
       },
     },
@@ -90,11 +105,11 @@ function keyOf(request: FastifyRequest): string | undefined {
   return key
 }
 
-function fingerprintOf(request: FastifyRequest): Buffer {
+function fingerprintOf(request: FastifyRequest): string {
   const parts = [request.method, request.routeOptions.url ?? '', request.params ?? {}, request.body ?? null]
   return createHash('sha256')
     .update(canonicalJson(asWire(parts)))
-    .digest()
+    .digest('hex')
 }
 
 /** Forgets keys that nobody will repeat any more. */

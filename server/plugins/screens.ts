@@ -4,6 +4,7 @@ import path from 'node:path'
 import serveFiles from '@fastify/static'
 import type { FastifyInstance } from 'fastify'
 import { unknownAddress } from './errors.ts'
+import { PATH_MEND, pathWords } from './way-in.ts'
 
 export async function installScreens(app: FastifyInstance, folder: string | undefined): Promise<void> {
   const shell = folder === undefined ? undefined : path.join(folder, 'index.html')
@@ -24,8 +25,15 @@ export async function installScreens(app: FastifyInstance, folder: string | unde
   app.setNotFoundHandler((request, reply) => {
     const isPage = request.method === 'GET' && !request.url.startsWith('/api') && !/\.[a-z0-9]+($|\?)/i.test(request.url)
     if (!isPage) return unknownAddress(request, reply)
-    return reply.header('cache-control', 'no-cache').type('text/html; charset=utf-8').send(page)
+    const prefix = request.headers['x-forwarded-prefix']
+    const words = typeof prefix === 'string' && /^\/[\w./-]+$/.test(prefix) ? underAPath(prefix) : page
+    return reply.header('cache-control', 'no-cache').type('text/html; charset=utf-8').send(words)
   })
+}
+
+/** The screens would ask for their files in the wrong place and stay white, so a page without any says why. */
+function underAPath(prefix: string): string {
+  return `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Throwbook</title></head><body><h1>The book cannot be opened here</h1><p>${pathWords(prefix)}</p><p>${PATH_MEND}</p></body></html>\n`
 }
 
 /** Builds the screens where nobody has: the first start of a fresh tree. `root` is the folder of the package. */

@@ -37,7 +37,7 @@ export async function installSecurity(app: FastifyInstance): Promise<void> {
     reply.headers(HEADERS)
     if (request.protocol === 'https') reply.header('strict-transport-security', 'max-age=31536000; includeSubDomains')
     if (request.url.startsWith('/api')) reply.header('cache-control', 'no-store')
-    if (UNSAFE.has(request.method)) mustComeFromHere(request)
+    if (UNSAFE.has(request.method)) mustComeFromHere(request, app.publicUrl)
   })
   await app.register(rateLimit, {
     // Counted after sign-in is known: a person has a limit of their own, and a shop behind one address is not shut out.
@@ -51,14 +51,14 @@ export async function installSecurity(app: FastifyInstance): Promise<void> {
 
 /**
  * Another site's page must not act with this person's cookie: the browser says where a request comes from
- * (Sec-Fetch-Site), and where it does not, Origin has to name this host. (OWASP Cross-Site Request Forgery Prevention
+ * (Sec-Fetch-Site), and where it does not, Origin has to name this host or the book's own address. (OWASP Cross-Site Request Forgery Prevention
  * Cheat Sheet, 2026.) A request that says neither is not a browser with our cookie at work.
  */
-function mustComeFromHere(request: FastifyRequest): void {
-  const site = request.headers['sec-fetch-site']
+function mustComeFromHere(request: FastifyRequest, publicUrl: string | undefined): void {
+  const { 'sec-fetch-site': site, origin } = request.headers
   if (site !== undefined) {
     if (site === 'same-origin') return
-  } else if (request.headers.origin !== undefined && hostOf(request.headers.origin) === request.host) return
+  } else if (origin !== undefined && (hostOf(origin) === request.host || origin === publicUrl)) return
   throw new Problem('forbidden', 'This request does not come from the book’s own pages. Open the book itself and try again.')
 }
 

@@ -11,6 +11,15 @@ export function shopTime(at: Date, zone: string): string {
   return Temporal.Instant.fromEpochMilliseconds(at.getTime()).toZonedDateTimeISO(zone).toPlainTime().toString({ smallestUnit: 'minute' })
 }
 
+/** The last instant, not after this one, at which the clock on the shop's wall said so (HH:MM). A time that a change of clocks leaves out counts an hour later. */
+export function lastTimeOfDay(at: Date, zone: string, time: string): Date {
+  const now = Temporal.Instant.fromEpochMilliseconds(at.getTime()).toZonedDateTimeISO(zone)
+  const on = (day: Temporal.PlainDate) => day.toZonedDateTime({ timeZone: zone, plainTime: Temporal.PlainTime.from(time) })
+  const today = on(now.toPlainDate())
+  const last = Temporal.ZonedDateTime.compare(today, now) <= 0 ? today : on(now.toPlainDate().subtract({ days: 1 }))
+  return new Date(last.epochMilliseconds)
+}
+
 /** A calendar date as the database client takes it for a date column, which has no time and no zone. */
 export function dateColumn(day: string): Date {
   return new Date(`${day}T00:00:00.000Z`)

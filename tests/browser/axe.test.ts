@@ -34,6 +34,7 @@ beforeAll(async () => {
 const PAGES: [address: string, who: 'counter' | 'bench' | 'second' | 'owner' | 'nobody'][] = [
   ['/sign-in', 'nobody'],
   ['/check', 'nobody'],
+  ['/own-network', 'nobody'],
   ['/counter', 'counter'],
   ['/counter/book-in', 'counter'],
   ['/jobs/{booked}', 'counter'],
@@ -75,6 +76,8 @@ describe.each([
     const { page, faults } = await screens.open({ width, height })
     if (who !== 'nobody') await page.context().addCookies([{ name: 'throwbook', value: cookies[who] ?? '', url: screens.address }])
     await page.context().addInitScript(`localStorage.setItem('throwbook.mode', '${mode}')`)
+    // The live stream never rests, and the wait below is for a network at rest.
+    await page.context().route('**/api/live*', (route) => route.abort())
     await page.goto(address.replaceAll(/\{(\w+)\}/g, (_, name: string) => ids[name] ?? name))
     await page.getByRole('main').waitFor()
     await page.waitForLoadState('networkidle')

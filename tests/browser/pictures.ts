@@ -3,6 +3,7 @@ import { chmodSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { seedDemo } from '#seed/demo.ts'
+import { TAG_ON_THE_BENCH } from '#seed/lay-out.ts'
 import { DEMO_PASSWORD } from '#seed/people.ts'
 import { buildApp } from '#server/app.ts'
 import { openBook } from '#server/plugins/database.ts'
@@ -40,6 +41,8 @@ async function idOf(tag: string): Promise<string> {
 async function take({ name, who, at, width = 1280, height = 800, mode }: Shot): Promise<void> {
   const context = await browser.newContext({ viewport: { width, height }, baseURL: address, locale: 'en-GB', timezoneId: 'Europe/Berlin' })
   if (mode !== undefined) await context.addInitScript(`localStorage.setItem('throwbook.mode', '${mode}')`)
+  // The live stream never rests, and the wait below is for a network at rest.
+  await context.route('**/api/live*', (route) => route.abort())
   const page = await context.newPage()
   await page.request.post('/api/session', { data: { name: who, password: DEMO_PASSWORD }, headers: { origin: address } })
   await page.goto(at)
@@ -48,7 +51,7 @@ async function take({ name, who, at, width = 1280, height = 800, mode }: Shot): 
   await context.close()
 }
 
-const hollis = await idOf('318-V')
+const hollis = await idOf(TAG_ON_THE_BENCH)
 const shots: Shot[] = [
   { name: 'book', who: 'counter', at: '/counter' },
   { name: 'booking', who: 'counter', at: '/counter/book-in' },

@@ -1,6 +1,6 @@
 /** A browser from the package tree, or the developer's own. */
 import { existsSync } from 'node:fs'
-import { type Browser, chromium } from 'playwright-core'
+import { type Browser, type BrowserContext, chromium } from 'playwright-core'
 
 /** Browsers that a developer's own machine may have; elsewhere the one from npm is unpacked. */
 const INSTALLED = ['/usr/bin/google-chrome', '/usr/bin/chromium', '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome']
@@ -16,4 +16,16 @@ async function executable(): Promise<string> {
 
 export async function launch(): Promise<Browser> {
   return chromium.launch({ executablePath: await executable(), args: FLAGS })
+}
+
+/** A browser that keeps its storage in a folder, as a tablet does from one day to the next. */
+export async function launchKept(folder: string, baseURL: string): Promise<BrowserContext> {
+  return chromium.launchPersistentContext(folder, {
+    executablePath: await executable(),
+    args: FLAGS,
+    baseURL,
+    viewport: { width: 820, height: 1180 },
+    locale: 'en-GB',
+    timezoneId: 'UTC',
+  })
 }

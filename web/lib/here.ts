@@ -13,6 +13,10 @@ export interface Here {
   /** Fee for looking a crank over, in minor units. */
   lookingOverFee: number
   storageRule: string
+  /** Texts that the counter tells, with their placeholders. */
+  texts: { ready: string; yes: string; late: string }
+  /** Days from the message that it is ready until storage may be charged. */
+  storageDays: number
 }
 
 const HereContext = createContext<Here | undefined>(undefined)

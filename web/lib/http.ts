@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { newKey } from '#web/lib/id.ts'
 import { NotUnderstood, problemFrom, TookTooLong, Unreachable } from '#web/lib/problem.ts'
 import { announceSignedOut } from '#web/lib/signed-out.ts'
+import { unattended } from '#web/lib/touched.ts'
 
 export const USUAL_TIMEOUT_MS = 20_000
 
@@ -21,10 +22,12 @@ export interface Asking {
 export interface Acting extends Asking {
   /** The act's own key; give the same one when trying again. Without it each call is a new act. */
   key?: string
+  /** The version in the body that was read, where the act is done upon one; goes out as If-Match. */
+  version?: number | undefined
 }
 
 export interface Changing extends Acting {
-  /** The version in the body that was read; goes out as If-Match. Undefined only where the thing has none: a session, a draft. */
+  /** Undefined only where the thing has none: a session, a draft. */
   version: number | undefined
 }
 
@@ -108,12 +111,16 @@ function jsonHeaders(body: unknown, extra: Record<string, string> = {}): Record<
 }
 
 export function get<Answer>(path: string, answer: z.ZodType<Answer>, asking: Asking = {}): Promise<Answer> {
-  return send({ ...asking, method: 'GET', path, headers: jsonHeaders(undefined) }, answer)
+  // What a page asks by itself while nobody touches it must not put off the end of an idle session.
+  const headers = jsonHeaders(undefined, unattended() ? { unattended: 'yes' } : {})
+  return send({ ...asking, method: 'GET', path, headers }, answer)
 }
 
 /** Records or acts. `body` may be a FormData for photos. */
 export function post<Answer>(path: string, body: unknown, answer: z.ZodType<Answer>, acting: Acting = {}): Promise<Answer> {
-  return send({ ...acting, method: 'POST', path, body, headers: jsonHeaders(body, { 'idempotency-key': acting.key ?? newKey() }) }, answer)
+  const extra: Record<string, string> = { 'idempotency-key': acting.key ?? newKey() }
+  if (acting.version !== undefined) extra['if-match'] = `"${acting.version}"`
+  return send({ ...acting, method: 'POST', path, body, headers: jsonHeaders(body, extra) }, answer)
 }
 
 function change<Answer>(

@@ -5,7 +5,10 @@ import { Link } from 'react-router'
 import { ClockButtons } from '#web/features/hours/clock-buttons.tsx'
 import type { Work } from '#web/features/hours/clock-words.ts'
 import { clockQuery } from '#web/features/hours/queries.ts'
+import { WaitingLine } from '#web/features/waiting/waiting-line.tsx'
 import { BenchHands } from '#web/pages/bench-hands.tsx'
+import { OutboxAtWork } from '#web/pages/outbox-at-work.tsx'
+import { PlainHttpLine } from '#web/pages/plain-http-line.tsx'
 import { useMe } from '#web/pages/signed-in.tsx'
 import { useStayAwake } from '#web/pages/stay-awake.ts'
 import { WithShop } from '#web/pages/with-shop.tsx'
@@ -59,6 +62,9 @@ export function BenchFrame({ jobId, tag, engine, act, work, children }: BenchFra
           Demo book. Nothing in it is real.
         </aside>
       )}
+      <PlainHttpLine />
+      <OutboxAtWork me={me} />
+      <WaitingLine personId={me.id} />
       <p className="bench-said" role="status">
         {said}
       </p>

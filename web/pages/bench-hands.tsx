@@ -5,6 +5,8 @@ import { clockWords } from '#web/features/hours/clock-words.ts'
 import { clockQuery } from '#web/features/hours/queries.ts'
 import { ChangeHands } from '#web/features/sessions/change-hands.tsx'
 import { doorQuery, useSignOut } from '#web/features/sessions/queries.ts'
+import { BeforeLeaving } from '#web/features/waiting/before-leaving.tsx'
+import { outbox } from '#web/lib/outbox/outbox.ts'
 import { homeOf } from '#web/lib/places.ts'
 import { useNow } from '#web/lib/use-clock.ts'
 import { useMe } from '#web/pages/signed-in.tsx'
@@ -27,10 +29,21 @@ export function BenchHands({ jobId, children }: BenchHandsProps) {
   const now = useNow(5_000)
   const navigate = useNavigate()
   const [changing, setChanging] = useState(false)
+  const [leaving, setLeaving] = useState(false)
+  const leave = () => {
+    // What lies here and not in the book is said before anybody goes.
+    if (
+      outbox()
+        ?.records()
+        .some((record) => record.personId === me.id)
+    )
+      setLeaving(true)
+    else out.mutate()
+  }
   const hands = (door.data?.hands ?? []).filter((hand) => hand.id !== me.id)
   return (
     <>
-      <MeMenu who={clockWords(me.name, clock.data?.running ?? null, jobId, now)} onSignOut={() => out.mutate()}>
+      <MeMenu who={clockWords(me.name, clock.data?.running ?? null, jobId, now)} onSignOut={leave}>
         {me.enrolled && hands.length > 0 && (
           <Button wide onClick={() => setChanging(true)}>
             Change hands
@@ -38,6 +51,7 @@ export function BenchHands({ jobId, children }: BenchHandsProps) {
         )}
         {children}
       </MeMenu>
+      {leaving && <BeforeLeaving personId={me.id} onShut={() => setLeaving(false)} onLeave={() => out.mutate()} />}
       {changing && (
         <ChangeHands
           hands={hands}

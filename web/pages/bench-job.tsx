@@ -39,6 +39,15 @@ function AtTheBench({ job, sheet }: { job: Job; sheet: Engine }) {
   return (
     <>
       <JobShaftOf job={job} today={today} />
+      {job.comebackOf !== undefined && (
+        <p>
+          It came back after {job.comebackOf.tag}
+          {job.comebackWhy !== undefined && `: “${job.comebackWhy}”`}.{' '}
+          <Link className="bench-way" to={`/bench/${job.id}/comeback`}>
+            What you find on it
+          </Link>
+        </p>
+      )}
       <BenchNext job={job} />
       <div className="bench-panels">
         <div>

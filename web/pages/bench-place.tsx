@@ -4,9 +4,11 @@ import { type ReactNode, useState } from 'react'
 import { Link } from 'react-router'
 import { clockQuery, useClockStop } from '#web/features/hours/queries.ts'
 import { BenchFind } from '#web/features/jobs/bench-find.tsx'
+import { WaitingLine } from '#web/features/waiting/waiting-line.tsx'
 import { placesOf } from '#web/lib/places.ts'
 import { inWords } from '#web/lib/problem.ts'
 import { BenchHands } from '#web/pages/bench-hands.tsx'
+import { OutboxAtWork } from '#web/pages/outbox-at-work.tsx'
 import { useMe } from '#web/pages/signed-in.tsx'
 import { WithShop } from '#web/pages/with-shop.tsx'
 import { Bar } from '#web/ui/bar.tsx'
@@ -33,6 +35,11 @@ export function BenchPlace({ children }: { children: ReactNode }) {
                 Your PIN for the bench tablets
               </Link>
             </p>
+            <p>
+              <Link className="stand-alone" to="/my-sign-in">
+                Your password and sessions
+              </Link>
+            </p>
           </BenchHands>
         }
         action={
@@ -51,6 +58,8 @@ export function BenchPlace({ children }: { children: ReactNode }) {
           Demo book. Nothing in it is real.
         </aside>
       )}
+      <OutboxAtWork me={me} />
+      <WaitingLine personId={me.id} />
       <p className="bench-said" role="status">
         {said}
       </p>

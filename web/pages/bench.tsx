@@ -19,6 +19,9 @@ export function BenchPage() {
             <Link className="stand-alone" to="/bench/instruments">
               Instruments
             </Link>
+            <Link className="stand-alone" to="/bench/tablet">
+              This tablet
+            </Link>
             {me.role === 'bench' && (
               <>
                 <Link className="stand-alone" to="/engines">

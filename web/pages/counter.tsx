@@ -1,3 +1,4 @@
+import { AfterHomeLinks } from '#web/features/comebacks/counter-links.tsx'
 import { BookList } from '#web/features/jobs/book-list.tsx'
 import { ShopFrame } from '#web/pages/shop-frame.tsx'
 import { GoLink } from '#web/ui/button.tsx'
@@ -16,6 +17,7 @@ export function CounterPage() {
       }
     >
       <main id={MAIN_ID} className="page" tabIndex={-1}>
+        <AfterHomeLinks />
         <BookList />
       </main>
     </ShopFrame>

@@ -2,6 +2,8 @@ import '#web/features/jobs/job.css'
 import { useQuery } from '@tanstack/react-query'
 import { Link, useParams } from 'react-router'
 import type { Job } from '#contract/jobs.ts'
+import { SinceHomeSection } from '#web/features/comebacks/since-home.tsx'
+import { CustomerPicker } from '#web/features/customers/customer-picker.tsx'
 import { JobBooked } from '#web/features/jobs/job-booked.tsx'
 import { JobLead, JobPromise, JobShaftOf } from '#web/features/jobs/job-head.tsx'
 import { JobHistory } from '#web/features/jobs/job-history.tsx'
@@ -12,6 +14,7 @@ import { JobPhotos } from '#web/features/jobs/job-photos.tsx'
 import { JobPlace } from '#web/features/jobs/job-place.tsx'
 import { JobTold } from '#web/features/jobs/job-told.tsx'
 import { JobWaits } from '#web/features/jobs/job-waits.tsx'
+import { JobWhose } from '#web/features/jobs/job-whose.tsx'
 import { MeasuredCrank } from '#web/features/jobs/measured-crank.tsx'
 import { jobQuery } from '#web/features/jobs/queries.ts'
 import { Payments } from '#web/features/money/payments.tsx'
@@ -64,6 +67,7 @@ function JobSheet({ job }: { job: Job }) {
         <JobNext job={job} atBench={here.role !== 'counter'} />
         {isCounter && <JobTold job={job} today={today} />}
       </div>
+      {(job.state === 'gone' || job.comebackOf !== undefined) && <SinceHomeSection jobId={job.id} />}
       <MeasuredCrank job={job} />
       <JobHistory jobId={job.id} />
       <div className="job-panels">
@@ -73,6 +77,7 @@ function JobSheet({ job }: { job: Job }) {
         <JobPlace job={job} hands={people.data ?? []} />
         <JobBooked job={job} today={today} />
         <JobPapers job={job} sheets={sheets} />
+        {isCounter && <JobWhose job={job} picker={(given) => <CustomerPicker {...given} />} />}
         {here.role === 'owner' && <JobOwner job={job} />}
       </div>
       <JobPhotos jobId={job.id} />

@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Navigate, useNavigate } from 'react-router'
 import { doorQuery } from '#web/features/sessions/queries.ts'
 import { SetUpForm } from '#web/features/sessions/set-up-form.tsx'
+import { WayIn } from '#web/features/way-in/way-in.tsx'
 import { Page } from '#web/ui/page.tsx'
 import { Failed, Loading } from '#web/ui/states.tsx'
 
@@ -15,6 +16,7 @@ export function SetUpPage() {
   return (
     <Page title="The first visit" lead="The book is new. Whoever has the code printed where the server was started becomes its owner.">
       <div className="door">
+        <WayIn />
         <SetUpForm onIn={() => void navigate('/office/settings', { replace: true })} />
       </div>
     </Page>

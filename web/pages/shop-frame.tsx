@@ -25,6 +25,7 @@ const OFFICE_WAYS: Ways = [
   { to: '/office/people', name: 'People', roles: ['owner'] },
   { to: '/office/tablets', name: 'Tablets', roles: ['owner'] },
   { to: '/office/settings', name: 'Settings', roles: ['owner'] },
+  { to: '/office/audit', name: 'Who changed what', roles: ['owner'] },
 ]
 
 export interface ShopFrameProps {
@@ -50,6 +51,9 @@ export function ShopFrame({ place, roles, action, children }: ShopFrameProps) {
         <>
           <p>
             <Link to="/pin">Your PIN for the bench tablets</Link>
+          </p>
+          <p>
+            <Link to="/my-sign-in">Your password and sessions</Link>
           </p>
           {role !== 'counter' && (
             <p>

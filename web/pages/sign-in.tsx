@@ -3,6 +3,7 @@ import { Navigate, useNavigate } from 'react-router'
 import { z } from 'zod'
 import { doorQuery, meQuery } from '#web/features/sessions/queries.ts'
 import { SignInForm } from '#web/features/sessions/sign-in-form.tsx'
+import { WayIn } from '#web/features/way-in/way-in.tsx'
 import { homeOf } from '#web/lib/places.ts'
 import { useSearchState } from '#web/lib/search-state.ts'
 import { Page } from '#web/ui/page.tsx'
@@ -27,6 +28,7 @@ export function SignInPage() {
   return (
     <Page title="Sign in" heading={door.data?.shop ?? 'Sign in'} lead={door.data?.demo ? 'Demo book. Nothing in it is real.' : undefined}>
       <div className="door">
+        <WayIn />
         <SignInForm
           onIn={(me) => {
             void navigate(to ?? homeOf(me.role), { replace: true })

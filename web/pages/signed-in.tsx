@@ -4,6 +4,7 @@ import { Navigate, Outlet, useLocation } from 'react-router'
 import type { Me } from '#contract/sessions.ts'
 import { meQuery } from '#web/features/sessions/queries.ts'
 import { homeOf } from '#web/lib/places.ts'
+import { LiveLine } from '#web/pages/live-line.tsx'
 import { MAIN_ID } from '#web/ui/page.tsx'
 import { Failed, Loading } from '#web/ui/states.tsx'
 
@@ -30,16 +31,17 @@ function useArrival(): void {
 /** Every page that is not public lies beneath this. */
 export function SignedIn() {
   const who = useQuery(meQuery)
-  const { pathname, search } = useLocation()
+  const { pathname, search, hash } = useLocation()
   useArrival()
   if (who.isPending) return <Loading what="the book" />
   if (who.data === undefined) return <Failed what="The book" error={who.error} onAgain={() => void who.refetch()} />
   if (who.data === null) {
-    const back = `${pathname}${search}`
+    const back = `${pathname}${search}${hash}`
     return <Navigate to={back === '/' ? '/sign-in' : `/sign-in?to=${encodeURIComponent(back)}`} replace />
   }
   return (
     <Who value={who.data}>
+      <LiveLine me={who.data} />
       <Outlet />
     </Who>
   )

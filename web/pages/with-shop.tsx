@@ -1,5 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import type { ReactNode } from 'react'
+import { fillText } from '#core/placeholders.ts'
 import { settingsQuery } from '#web/features/settings/queries.ts'
 import { type Here, HereProvider } from '#web/lib/here.ts'
 import { useMe } from '#web/pages/signed-in.tsx'
@@ -13,7 +14,18 @@ export function WithShop({ children }: { children: ReactNode }) {
     if (settings.isError) return <Failed what="The shop’s settings" error={settings.error} onAgain={() => void settings.refetch()} />
     return <Loading what="the shop’s settings" />
   }
-  const { shopName, zone, currency, showUnit, lookingOverFee, storageRule } = settings.data
-  const here: Here = { personId: me.id, role: me.role, shopName, zone, currency, unit: showUnit, lookingOverFee, storageRule }
+  const { shopName, zone, currency, showUnit, lookingOverFee, storageRule, storageDays, tellReady, tellYes, tellLate } = settings.data
+  const here: Here = {
+    personId: me.id,
+    role: me.role,
+    shopName,
+    zone,
+    currency,
+    unit: showUnit,
+    lookingOverFee,
+    storageRule: fillText(storageRule, { shop: shopName, days: String(storageDays) }),
+    storageDays,
+    texts: { ready: tellReady, yes: tellYes, late: tellLate },
+  }
   return <HereProvider value={here}>{children}</HereProvider>
 }

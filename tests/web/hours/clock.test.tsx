@@ -40,7 +40,7 @@ test('the bar starts and stops the clock of this crank', async () => {
   fireEvent.click(await screen.findByRole('button', { name: 'Start measuring' }))
   fireEvent.click(await screen.findByRole('button', { name: 'Stop' }))
   expect(await screen.findByRole('button', { name: 'Start measuring' })).toBeTruthy()
-  expect(book.sent('POST', '/api/clock/start')[0]?.body).toEqual({ jobId: JOB_ID, work: 'measuring' })
+  expect(book.sent('POST', '/api/clock/start')[0]?.body).toEqual({ jobId: JOB_ID, work: 'measuring', occurredAt: expect.any(String) })
 })
 
 test('what went wrong with the clock is said in the bar', async () => {

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import { FIRST_SETTINGS } from '#contract/settings.ts'
 import { job, row } from '#tests/web/jobs/sample-job.ts'
 import { pressedWords } from '#web/features/jobs/job-head.tsx'
 import { tellSentence } from '#web/features/jobs/tell.ts'
@@ -50,17 +51,36 @@ test('how often the webs were pressed, apart where the two differ', () => {
   expect(pressedWords({ ...job.crank, pressedHere: { left: 2, right: 1 } })).toBe('pressed once, by the maker, and here left 2, right 1')
 })
 
+const shop = {
+  currency: 'EUR',
+  shopName: 'Kettle Row',
+  storageDays: 45,
+  texts: { ready: FIRST_SETTINGS.tellReady, yes: FIRST_SETTINGS.tellYes, late: FIRST_SETTINGS.tellLate },
+}
+
 test('the sentence to tell says where it is, what holds it up, and when', () => {
-  expect(tellSentence(job, 'EUR', TODAY)).toBe(
-    'Your crank 318-V is apart, we wait for the rod kit until Thu 26 Nov. We promised Thu 3 Dec.',
-  )
+  expect(tellSentence(job, shop, TODAY)).toBe('Your crank 318-V is apart, we wait for the rod kit until Thu 26 Nov. We promised Thu 3 Dec.')
   const open = { ...job, quotes: job.quotes?.map(({ yes: _yes, ...quote }) => quote) ?? [], waiting: [] }
-  expect(tellSentence({ ...open, state: 'measured' }, 'EUR', TODAY)).toBe(
+  expect(tellSentence({ ...open, state: 'measured' }, shop, TODAY)).toBe(
     'Your crank 318-V is measured, we wait for your yes to 412.00 EUR. We promised Thu 3 Dec.',
   )
-  const late = { ...job, waiting: [], late: true, daysLate: 1, promisedOn: '2026-11-23' }
-  expect(tellSentence(late, 'EUR', TODAY)).toBe('Your crank 318-V is apart. It is late, for which we are sorry; we said Mon 23 Nov.')
-  expect(tellSentence({ ...job, state: 'signed', waiting: [] }, 'EUR', TODAY)).toBe(
-    'Your crank 318-V is ready to go home, 312.00 EUR to pay.',
+  const { promisedOn: _promised, ...unpromised } = open
+  expect(tellSentence({ ...unpromised, state: 'measured' }, shop, TODAY)).toBe(
+    'Your crank 318-V is measured, we wait for your yes to 412.00 EUR.',
   )
+  const late = { ...job, waiting: [], late: true, daysLate: 1, promisedOn: '2026-11-23' }
+  expect(tellSentence(late, shop, TODAY)).toBe('Your crank 318-V is apart. It is late, for which we are sorry; we said Mon 23 Nov.')
+  expect(tellSentence({ ...late, waiting: job.waiting }, shop, TODAY)).toBe(
+    'Your crank 318-V is apart, we wait for the rod kit until Thu 26 Nov. It is late, for which we are sorry; we said Mon 23 Nov.',
+  )
+  const ready = { ...job, state: 'signed' as const, waiting: [] }
+  expect(tellSentence(ready, shop, TODAY)).toBe('Your crank 318-V is ready to go home, 312.00 EUR to pay.')
+  expect(tellSentence({ ...ready, owes: 0 }, shop, TODAY)).toBe('Your crank 318-V is ready to go home.')
+})
+
+test('the shop’s own texts are what is told', () => {
+  const texts = { ready: '{shop}: {tag} is true[, bring {amount}]. {days} days.', yes: 'Yes to {amount}?', late: '{tag} by {date}: {wait}' }
+  const ours = { ...shop, texts }
+  expect(tellSentence({ ...job, state: 'signed', owes: 0 }, ours, TODAY)).toBe('Kettle Row: 318-V is true. 45 days.')
+  expect(tellSentence({ ...job, late: true, waiting: [] }, ours, TODAY)).toBe('318-V by Thu 3 Dec: not known')
 })

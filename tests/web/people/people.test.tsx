@@ -80,6 +80,30 @@ test('the owner adds, changes and bars; nobody bars themselves', async () => {
   })
 })
 
+test('the owner sees where somebody is signed in and signs them out, takes a PIN away, and is told why the last owner stays', async () => {
+  const book = shopBook('owner')
+  const session = { byPin: false, startedAt: '2026-11-24T08:00:00Z', lastSeenAt: '2026-11-24T09:00:00Z' }
+  const ends = { endsAt: '2026-11-24T13:00:00Z', endsLatestAt: '2026-11-24T20:00:00Z', here: false }
+  book.answer('GET /api/people', () => [ewa, { ...jonas, hasPin: true }])
+  book.answer('GET /api/people/:id/sessions', () => ['a', 'b'].map((one) => ({ id: one.repeat(32), ...session, ...ends })))
+  book.answer('POST /api/people/:id/sessions/end', () => ({ ended: 2 }))
+  const only = 'Jonas is the only owner. Make somebody else an owner first; then this can be done.'
+  book.answer('PATCH /api/people/:id', ({ body }) =>
+    'barred' in (body as object) ? refusal('conflict-state', { detail: only }) : { ...jonas, version: 6 },
+  )
+  openAt('/office/people')
+  fireEvent.click(await screen.findByRole('button', { name: 'Sessions of Jonas' }))
+  fireEvent.click(await screen.findByRole('button', { name: 'Sign Jonas out everywhere' }))
+  await screen.findByText('Ended. The next press there asks to sign in.')
+  expect(book.sent('POST', `/api/people/${jonas.id}/sessions/end`)).toHaveLength(1)
+  fireEvent.click(screen.getByRole('button', { name: /^Bar Jonas/ }))
+  await screen.findByText(only)
+  fireEvent.click(screen.getByRole('button', { name: /^Take the PIN of Jonas away/ }))
+  await waitFor(() => expect(book.sent('PATCH', `/api/people/${jonas.id}`).at(-1)?.body).toEqual({ clearPin: true }))
+  fireEvent.click(screen.getByRole('button', { name: 'Change Ewa' }))
+  expect(within(screen.getByRole('form', { name: 'Change Ewa' })).queryByLabelText(/password/i)).toBeNull()
+})
+
 test('a sign-in name that is taken is said at its field', async () => {
   const book = shopBook('owner')
   book.answer('GET /api/people', () => [ewa])

@@ -142,7 +142,7 @@ test('the oil hole is looked at and said', async () => {
   fireEvent.click(within(hole).getByRole('radio', { name: 'masked' }))
   expect(within(hole).getByText(/starves the bearing/).className).toBe('over')
   fireEvent.click(within(hole).getByRole('button', { name: 'I looked: masked' }))
-  await waitFor(() => expect(book.sent('POST', `${JOB}/oil-hole`)[0]?.body).toEqual({ state: 'masked' }))
+  await waitFor(() => expect(book.sent('POST', `${JOB}/oil-hole`)[0]?.body).toEqual({ state: 'masked', occurredAt: expect.any(String) }))
 })
 
 test('welding: the cautions, the weld, and that it is read again', async () => {

@@ -4,6 +4,7 @@ import { createMemoryRouter, RouterProvider } from 'react-router'
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import { PROBLEM_STATUS, PROBLEM_TITLES, type ProblemType } from '#contract/errors.ts'
 import type { Me } from '#contract/sessions.ts'
+import type { WayInFault } from '#contract/way-in.ts'
 import { SignInAgain } from '#web/features/sessions/sign-in-again.tsx'
 import { makeQueryClient } from '#web/lib/query-client.ts'
 import { announceSignedOut } from '#web/lib/signed-out.ts'
@@ -24,7 +25,7 @@ const hana: Me = {
 }
 
 /** The book, as far as this needs one: who is in, and what it says to a sign-in. */
-const book = { in: null as Me | null, signIn: [] as Response[], asked: [] as string[] }
+const book = { in: null as Me | null, signIn: [] as Response[], asked: [] as string[], wayIn: [] as WayInFault[] }
 
 function json(status: number, body: unknown, headers: Record<string, string> = {}): Response {
   return new Response(JSON.stringify(body), { status, headers })
@@ -38,8 +39,10 @@ beforeEach(() => {
   book.in = null
   book.signIn = []
   book.asked = []
+  book.wayIn = []
   vi.stubGlobal('fetch', async (url: string, init: RequestInit) => {
     if (url === '/api/door') return json(200, { setUp: true, demo: true, shop: 'Kettle Row Crank Works', hands: [] })
+    if (url.startsWith('/api/way-in?seen=')) return json(200, { faults: book.wayIn })
     if (url === '/api/session' && init.method === 'POST') {
       book.asked.push(String(init.body))
       const answer = book.signIn.shift()
@@ -125,7 +128,7 @@ test('fields left empty are named, the summary has the focus, and nothing is ask
 
 test.each([
   ['wrong-sign-in', {}, 'Name and password do not go together, or this person may not sign in.'],
-  ['forbidden', {}, 'You are barred from the book. Ask the owner.'],
+  ['forbidden', {}, 'Not for this person.'],
   ['rate-limited', { 'retry-after': '30' }, 'That was too often. Try again in 30 seconds.'],
   ['rate-limited', { 'retry-after': '900' }, 'That was too often. Try again in 15 minutes.'],
 ] as const)('%s is said in plain words and the name stays', async (type, headers, words) => {
@@ -134,6 +137,21 @@ test.each([
   await fill('counter', 'kettle row crank')
   await waitFor(() => expect(screen.getByRole('alert').textContent).toContain(words))
   expect((screen.getByLabelText('Name') as HTMLInputElement).value).toBe('counter')
+})
+
+test('a sign-in that the browser does not keep is said, instead of asking for it again and again (S10)', async () => {
+  // The answer is yes, and the next request still comes without a sign-in.
+  book.signIn = [json(200, hana)]
+  open('/sign-in')
+  await fill('counter', 'kettle row crank')
+  await waitFor(() => expect(screen.getByRole('alert').textContent).toContain('this browser did not keep the sign-in'))
+  expect(screen.getByLabelText('Password')).toBeTruthy()
+})
+
+test('what is set wrong between browser and book stands on the page (S10)', async () => {
+  book.wayIn = [{ code: 'proto-missing', says: 'The proxy does not tell the book so.', mend: 'Let it send X-Forwarded-Proto.' }]
+  open('/sign-in')
+  await screen.findByText('The proxy does not tell the book so. Let it send X-Forwarded-Proto.')
 })
 
 test('when the session ends the sign-in opens over the page and what was typed stays', async () => {

@@ -16,6 +16,8 @@ test('what is shown reads back into the same settings', () => {
   expect(read).toEqual({ ok: true, settings: FIRST_SETTINGS })
   const odd = { ...FIRST_SETTINGS, taxPermille: 77, lookingOverFee: 1234, currency: 'JPY', houseLimitMm: 0.012 }
   expect(readSettings(settingsFormOf(odd))).toEqual({ ok: true, settings: odd })
+  const hours = { ...FIRST_SETTINGS, promiseHours: 60.5, promiseMonths: 6, storageDays: 45, benchHoursWeek: 71.5 }
+  expect(readSettings(settingsFormOf(hours))).toEqual({ ok: true, settings: hours })
 })
 
 test.each([
@@ -24,6 +26,10 @@ test.each([
   [{ houseLimitMm: 'two' }, 'houseLimitMm'],
   [{ scrapFloorFactor: '0.5' }, 'scrapFloorFactor'],
   [{ lookingOverFee: '30.001' }, 'lookingOverFee'],
+  [{ promiseMonths: '1.5' }, 'promiseMonths'],
+  [{ promiseHours: '0' }, 'promiseHours'],
+  [{ storageRule: 'within {dais} days' }, 'storageRule'],
+  [{ tellReady: 'by {date}' }, 'tellReady'],
 ])('%o is refused at its field', (change, at) => {
   const read = readSettings({ ...settingsFormOf(FIRST_SETTINGS), ...change })
   expect(read.ok ? {} : read.faults).toHaveProperty(at)
@@ -49,4 +55,19 @@ test('the owner changes them over the version that was seen; a second change is 
   fireEvent.click(screen.getByRole('button', { name: 'Write the settings down' }))
   await screen.findByText('The settings are written down.')
   await waitFor(() => expect(stands).toMatchObject({ taxPermille: 77, closingTime: '17:30', version: 5 }))
+})
+
+test('a text reads as it will while it is typed; a placeholder that it does not know is refused with those it knows', async () => {
+  const book = shopBook('owner')
+  openAt('/office/settings')
+  const rule = await screen.findByLabelText(/^House rule on cranks not fetched/)
+  fireEvent.change(rule, { target: { value: '{shop} keeps it {days} days.' } })
+  fireEvent.change(screen.getByLabelText(/^Storage may be charged after/), { target: { value: '45' } })
+  await screen.findByText('Kettle Row Crank Works keeps it 45 days.')
+  fireEvent.change(screen.getByLabelText(/^or until so many hours/), { target: { value: '60' } })
+  await screen.findByText(/12 months or 60 h ridden, whichever comes first/)
+  fireEvent.change(rule, { target: { value: 'Within {dais} days.' } })
+  fireEvent.click(screen.getByRole('button', { name: 'Write the settings down' }))
+  expect((await screen.findAllByText(/\{dais\} is not known here. Known are \{shop\}, \{days\}./)).length).toBeGreaterThan(0)
+  expect(book.sent('PUT', '/api/settings')).toEqual([])
 })

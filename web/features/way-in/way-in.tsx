@@ -1,0 +1,24 @@
+import { queryOptions, useQuery } from '@tanstack/react-query'
+import { wayIn } from '#contract/way-in.ts'
+import { get } from '#web/lib/http.ts'
+import { Known } from '#web/ui/notice.tsx'
+
+const wayInQuery = queryOptions({
+  queryKey: ['door', 'way-in'],
+  queryFn: ({ signal }) => get('/api/way-in', wayIn, { signal, query: { seen: window.location.origin } }),
+})
+
+/** What is set wrong between this browser and the book, said where people stand in front of it. */
+export function WayIn() {
+  const asked = useQuery(wayInQuery)
+  if (asked.data === undefined || asked.data.faults.length === 0) return null
+  return (
+    <Known>
+      {asked.data.faults.map((fault) => (
+        <p key={fault.code}>
+          {fault.says} {fault.mend}
+        </p>
+      ))}
+    </Known>
+  )
+}
