@@ -1,10 +1,46 @@
 import react from '@vitejs/plugin-react'
 import { defineConfig } from 'vite'
+import { VitePWA } from 'vite-plugin-pwa'
+import { markIcons, withoutDocuments } from './web/build-plugins.ts'
 
 export default defineConfig({
   root: 'web',
   publicDir: false,
-  plugins: [react()],
+  plugins: [
+    react(),
+    withoutDocuments(),
+    markIcons(import.meta.dirname),
+    VitePWA({
+      strategies: 'injectManifest',
+      srcDir: '.',
+      filename: 'sw.ts',
+      // The page starts its worker by itself (web/lib/outbox/new-version.ts) and says when a newer one is ready.
+      injectRegister: null,
+      registerType: 'prompt',
+      injectManifest: {
+        globPatterns: ['index.html', 'assets/**/*.{js,css,woff2,svg}'],
+        // Files with a fingerprint in their name need no second one.
+        dontCacheBustURLsMatching: /^assets\//,
+      },
+      manifest: {
+        id: '/',
+        name: 'Throwbook',
+        short_name: 'Throwbook',
+        description: 'The shop book of a workshop that rebuilds pressed-together crankshafts',
+        lang: 'en',
+        start_url: '/',
+        scope: '/',
+        display: 'standalone',
+        background_color: '#f3f5f2',
+        theme_color: '#f3f5f2',
+        icons: [
+          { src: '/icons/mark-192.png', sizes: '192x192', type: 'image/png' },
+          { src: '/icons/mark-512.png', sizes: '512x512', type: 'image/png' },
+          { src: '/icons/mark-round.png', sizes: '512x512', type: 'image/png', purpose: 'maskable' },
+        ],
+      },
+    }),
+  ],
   server: { port: 5180, proxy: { '/api': 'http://127.0.0.1:4180' } },
   build: {
     outDir: '../dist/web',

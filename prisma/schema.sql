@@ -163,6 +163,9 @@ instrument.checked_on date
 instrument.due_on date
 instrument.ended_at timestamp(6) with time zone
 instrument.version integer not null default 1
+instrument.error_mm numeric(10,5)
+instrument.retrace_mm numeric(10,5)
+instrument.repeat_mm numeric(10,5)
 job.id uuid not null
 job.number integer not null
 job.tag text not null
@@ -270,6 +273,39 @@ measurement_value.at_deg numeric(8,4)
 measurement_value.mm numeric(10,5) not null
 measurement_value.typed text
 measurement_value.unit text not null default 'mm'::text
+office_job.job_id uuid not null
+office_job.number integer not null
+office_job.kind text not null
+office_job.engine_id uuid not null
+office_job.lot_id uuid
+office_job.trued_by uuid
+office_job.booked_on date not null
+office_job.out_on date
+office_job.gone_on date
+office_job.checked_on date
+office_job.first_within boolean
+office_job.back_on date
+office_job.back_hours numeric(8,2)
+office_job.cause text
+office_job.came_back boolean not null
+office_job.heard_hours numeric(8,2)
+office_job.still_out boolean not null
+office_job.bench_seconds bigint not null
+office_job.price_minor bigint
+office_job.owes_minor bigint
+office_stale.job_id uuid not null
+office_stale.tx bigint not null default ((pg_current_xact_id())::text)::bigint
+office_sum.figure text not null
+office_sum.by text not null
+office_sum.stretch date not null
+office_sum.key text not null
+office_sum.at integer not null
+office_sum.n bigint not null
+office_sum.hits bigint not null
+office_sum.amount bigint not null
+office_sum.minor bigint not null
+office_zone.one boolean not null default true
+office_zone.zone text not null
 payment.id uuid not null
 payment.job_id uuid not null
 payment.amount_minor integer not null
@@ -444,7 +480,10 @@ follow_up.follow_up_pkey PRIMARY KEY (id)
 follow_up.follow_up_struck_by_id_fkey FOREIGN KEY (struck_by_id) REFERENCES person(id)
 idempotency.idempotency_pkey PRIMARY KEY (caller, key)
 instrument.instrument_check CHECK (((kind = ANY (ARRAY['dial'::text, 'micrometer'::text, 'bore-gauge'::text, 'feeler'::text, 'press-gauge'::text, 'thermometer'::text, 'setting-rod'::text])) AND (step_mm > (0)::numeric)))
+instrument.instrument_error_mm_check CHECK (((error_mm >= (0)::numeric) AND (error_mm <= (1)::numeric)))
 instrument.instrument_pkey PRIMARY KEY (id)
+instrument.instrument_repeat_mm_check CHECK (((repeat_mm >= (0)::numeric) AND (repeat_mm <= (1)::numeric)))
+instrument.instrument_retrace_mm_check CHECK (((retrace_mm >= (0)::numeric) AND (retrace_mm <= (1)::numeric)))
 job.job_booked_by_id_fkey FOREIGN KEY (booked_by_id) REFERENCES person(id)
 job.job_check CHECK (((came_by = ANY (ARRAY['counter'::text, 'carrier'::text])) AND (goes_by = ANY (ARRAY['counter'::text, 'carrier'::text]))))
 job.job_comeback_of_id_fkey FOREIGN KEY (comeback_of_id) REFERENCES job(id)
@@ -492,6 +531,14 @@ measurement.measurement_struck_by_id_fkey FOREIGN KEY (struck_by_id) REFERENCES 
 measurement_value.measurement_value_measurement_id_fkey FOREIGN KEY (measurement_id) REFERENCES measurement(id) ON UPDATE CASCADE ON DELETE RESTRICT
 measurement_value.measurement_value_pkey PRIMARY KEY (measurement_id, seq)
 measurement_value.measurement_value_unit_check CHECK ((unit = ANY (ARRAY['mm'::text, 'thou'::text, 'tenth'::text])))
+office_job.office_job_check CHECK (((checked_on IS NULL) = (first_within IS NULL)))
+office_job.office_job_check1 CHECK (((gone_on IS NULL) OR (gone_on = out_on)))
+office_job.office_job_job_id_fkey FOREIGN KEY (job_id) REFERENCES job(id)
+office_job.office_job_pkey PRIMARY KEY (job_id)
+office_stale.office_stale_pkey PRIMARY KEY (job_id, tx)
+office_sum.office_sum_pkey PRIMARY KEY (figure, by, stretch, key, at)
+office_zone.office_zone_one_check CHECK (one)
+office_zone.office_zone_pkey PRIMARY KEY (one)
 payment.payment_job_id_fkey FOREIGN KEY (job_id) REFERENCES job(id) ON UPDATE CASCADE ON DELETE RESTRICT
 payment.payment_person_id_fkey FOREIGN KEY (person_id) REFERENCES person(id)
 payment.payment_pkey PRIMARY KEY (id)
@@ -544,6 +591,7 @@ CREATE INDEX certificate_job_id_idx ON public.certificate USING btree (job_id)
 CREATE INDEX certificate_paper_sha256_idx ON public.certificate_paper USING btree (sha256)
 CREATE INDEX clock_entry_job_id_idx ON public.clock_entry USING btree (job_id)
 CREATE INDEX clock_entry_person_id_started_at_idx ON public.clock_entry USING btree (person_id, started_at)
+CREATE INDEX clock_entry_started_at_idx ON public.clock_entry USING btree (started_at)
 CREATE INDEX comeback_day_id_idx ON public.comeback USING btree (day, id)
 CREATE INDEX comeback_job_id_idx ON public.comeback USING btree (job_id)
 CREATE INDEX crank_customer_id_idx ON public.crank USING btree (customer_id)
@@ -562,7 +610,21 @@ CREATE INDEX job_state_promised_on_id_idx ON public.job USING btree (state, prom
 CREATE INDEX job_step_job_id_idx ON public.job_step USING btree (job_id)
 CREATE INDEX job_wait_job_id_idx ON public.job_wait USING btree (job_id)
 CREATE INDEX kit_fitted_job_id_idx ON public.kit_fitted USING btree (job_id)
+CREATE INDEX kit_fitted_kit_lot_id_idx ON public.kit_fitted USING btree (kit_lot_id)
 CREATE INDEX measurement_job_id_kind_phase_idx ON public.measurement USING btree (job_id, kind, phase)
+CREATE INDEX office_job_back ON public.office_job USING btree (gone_on) WHERE came_back
+CREATE INDEX office_job_booked_on_idx ON public.office_job USING btree (booked_on)
+CREATE INDEX office_job_checked_on_idx ON public.office_job USING btree (checked_on)
+CREATE INDEX office_job_engine_id_checked_on_idx ON public.office_job USING btree (engine_id, checked_on)
+CREATE INDEX office_job_gone_on_idx ON public.office_job USING btree (gone_on)
+CREATE INDEX office_job_lasted ON public.office_job USING btree (kind, engine_id, gone_on DESC) WHERE ((bench_seconds > 0) AND (gone_on IS NOT NULL))
+CREATE INDEX office_job_lasted_shop ON public.office_job USING btree (kind, gone_on DESC) WHERE ((bench_seconds > 0) AND (gone_on IS NOT NULL))
+CREATE INDEX office_job_lot_id_idx ON public.office_job USING btree (lot_id)
+CREATE INDEX office_job_number_idx ON public.office_job USING btree (number)
+CREATE INDEX office_job_out_on_idx ON public.office_job USING btree (out_on)
+CREATE INDEX office_job_trued_by_checked_on_idx ON public.office_job USING btree (trued_by, checked_on)
+CREATE INDEX office_job_unpaid ON public.office_job USING btree (gone_on) WHERE (owes_minor > 0)
+CREATE INDEX office_sum_key_idx ON public.office_sum USING btree (figure, by, key, stretch)
 CREATE INDEX payment_job_id_idx ON public.payment USING btree (job_id)
 CREATE INDEX photo_job_id_at_id_idx ON public.photo USING btree (job_id, at, id)
 CREATE INDEX pressing_crank_id_side_idx ON public.pressing USING btree (crank_id, side)
@@ -612,6 +674,10 @@ CREATE UNIQUE INDEX kit_model_maker_part_key ON public.kit_model USING btree (ma
 CREATE UNIQUE INDEX kit_model_pkey ON public.kit_model USING btree (id)
 CREATE UNIQUE INDEX measurement_pkey ON public.measurement USING btree (id)
 CREATE UNIQUE INDEX measurement_value_pkey ON public.measurement_value USING btree (measurement_id, seq)
+CREATE UNIQUE INDEX office_job_pkey ON public.office_job USING btree (job_id)
+CREATE UNIQUE INDEX office_stale_pkey ON public.office_stale USING btree (job_id, tx)
+CREATE UNIQUE INDEX office_sum_pkey ON public.office_sum USING btree (figure, by, stretch, key, at)
+CREATE UNIQUE INDEX office_zone_pkey ON public.office_zone USING btree (one)
 CREATE UNIQUE INDEX one_comeback_of_a_job ON public.comeback USING btree (job_id) WHERE (struck_at IS NULL)
 CREATE UNIQUE INDEX one_first_certificate ON public.certificate USING btree (job_id) WHERE (replaces_id IS NULL)
 CREATE UNIQUE INDEX one_kit_in_a_crank ON public.kit_fitted USING btree (job_id) WHERE (struck_at IS NULL)
@@ -670,6 +736,33 @@ BEGIN
   RAISE EXCEPTION '% is written once and never changed', TG_TABLE_NAME USING ERRCODE = '42501';
 END $function$
 
+CREATE OR REPLACE FUNCTION public.office_crank_changed()
+ RETURNS trigger
+ LANGUAGE plpgsql
+AS $function$
+BEGIN
+  INSERT INTO office_stale (job_id) SELECT id FROM job WHERE crank_id = NEW.id ON CONFLICT DO NOTHING;
+  RETURN NULL;
+END $function$
+
+CREATE OR REPLACE FUNCTION public.office_job_changed()
+ RETURNS trigger
+ LANGUAGE plpgsql
+AS $function$
+BEGIN
+  INSERT INTO office_stale (job_id) VALUES (NEW.id) ON CONFLICT DO NOTHING;
+  RETURN NULL;
+END $function$
+
+CREATE OR REPLACE FUNCTION public.office_part_changed()
+ RETURNS trigger
+ LANGUAGE plpgsql
+AS $function$
+BEGIN
+  INSERT INTO office_stale (job_id) VALUES (NEW.job_id) ON CONFLICT DO NOTHING;
+  RETURN NULL;
+END $function$
+
 CREATE OR REPLACE FUNCTION public.struck_only()
  RETURNS trigger
  LANGUAGE plpgsql
@@ -709,6 +802,16 @@ CREATE TRIGGER never_emptied BEFORE TRUNCATE ON public.payment FOR EACH STATEMEN
 CREATE TRIGGER never_emptied BEFORE TRUNCATE ON public.pressing FOR EACH STATEMENT EXECUTE FUNCTION never_changed() enabled A
 CREATE TRIGGER never_emptied BEFORE TRUNCATE ON public.truing_move FOR EACH STATEMENT EXECUTE FUNCTION never_changed() enabled A
 CREATE TRIGGER never_emptied BEFORE TRUNCATE ON public.weld FOR EACH STATEMENT EXECUTE FUNCTION never_changed() enabled A
+CREATE TRIGGER office_crank_changed AFTER UPDATE OF engine_id ON public.crank FOR EACH ROW EXECUTE FUNCTION office_crank_changed() enabled A
+CREATE TRIGGER office_job_changed AFTER INSERT OR UPDATE OF kind, state, crank_id, booked_at ON public.job FOR EACH ROW EXECUTE FUNCTION office_job_changed() enabled A
+CREATE TRIGGER office_part_changed AFTER INSERT OR UPDATE ON public.clock_entry FOR EACH ROW WHEN ((new.stopped_at IS NOT NULL)) EXECUTE FUNCTION office_part_changed() enabled A
+CREATE TRIGGER office_part_changed AFTER INSERT OR UPDATE ON public.comeback FOR EACH ROW EXECUTE FUNCTION office_part_changed() enabled A
+CREATE TRIGGER office_part_changed AFTER INSERT OR UPDATE ON public.follow_up FOR EACH ROW EXECUTE FUNCTION office_part_changed() enabled A
+CREATE TRIGGER office_part_changed AFTER INSERT OR UPDATE ON public.job_step FOR EACH ROW EXECUTE FUNCTION office_part_changed() enabled A
+CREATE TRIGGER office_part_changed AFTER INSERT OR UPDATE ON public.kit_fitted FOR EACH ROW EXECUTE FUNCTION office_part_changed() enabled A
+CREATE TRIGGER office_part_changed AFTER INSERT OR UPDATE ON public.measurement FOR EACH ROW WHEN (((new.kind = 'runout'::text) AND (new.phase = 'second'::text))) EXECUTE FUNCTION office_part_changed() enabled A
+CREATE TRIGGER office_part_changed AFTER INSERT OR UPDATE ON public.payment FOR EACH ROW EXECUTE FUNCTION office_part_changed() enabled A
+CREATE TRIGGER office_part_changed AFTER INSERT OR UPDATE ON public.quote FOR EACH ROW EXECUTE FUNCTION office_part_changed() enabled A
 CREATE TRIGGER struck_only BEFORE DELETE OR UPDATE ON public.follow_up FOR EACH ROW EXECUTE FUNCTION struck_only() enabled A
 CREATE TRIGGER struck_only BEFORE DELETE OR UPDATE ON public.measurement FOR EACH ROW EXECUTE FUNCTION struck_only() enabled A
 CREATE TRIGGER struck_only BEFORE DELETE OR UPDATE ON public.pressing FOR EACH ROW EXECUTE FUNCTION struck_only() enabled A
@@ -742,6 +845,10 @@ kit_lot: INSERT, SELECT
 kit_model: INSERT, SELECT, UPDATE
 measurement: INSERT, SELECT
 measurement_value: INSERT, SELECT
+office_job: DELETE, INSERT, SELECT, UPDATE
+office_stale: DELETE, INSERT, SELECT, UPDATE
+office_sum: DELETE, INSERT, SELECT, UPDATE
+office_zone: DELETE, INSERT, SELECT, UPDATE
 payment: INSERT, SELECT
 person: INSERT, SELECT, UPDATE
 photo: INSERT, SELECT, UPDATE

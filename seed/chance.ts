@@ -14,6 +14,14 @@ export interface Chance {
   pick<T>(from: readonly T[]): T
   /** One of some, by their weights. */
   weighted<T>(from: readonly (readonly [T, number])[]): T
+  /** How many come where so many come on average and none waits for another. */
+  poisson(mean: number): number
+  /** A count from 1 on, such that each one more is as likely as the one before it. */
+  geometric(mean: number): number
+  /** Parts that sum to 1 and are these on average; a small concentration lets one of them take nearly all. */
+  shares(means: readonly number[], concentration: number): number[]
+  /** The same things in another order. */
+  shuffled<T>(things: readonly T[]): T[]
   bytes(count: number): Uint8Array<ArrayBuffer>
   /** Chance of its own for something with a name. */
   of(label: string): Chance
@@ -43,8 +51,41 @@ export function chanceFrom(seed: number): Chance {
       }
       return from[from.length - 1]![0]
     },
+    poisson: (mean) => {
+      // Knuth, The Art of Computer Programming, volume 2, 3.4.1, algorithm Q.
+      const least = Math.exp(-mean)
+      let count = 0
+      for (let product = random(); product > least; product *= random()) count++
+      return count
+    },
+    geometric: (mean) => (mean <= 1 ? 1 : 1 + Math.floor(Math.log(1 - random()) / Math.log(1 - 1 / mean))),
+    shares: (means, concentration) => {
+      const parts = means.map((mean) => gamma(mean * concentration, random, normal))
+      const sum = parts.reduce((total, part) => total + part, 0)
+      return parts.map((part) => part / sum)
+    },
+    shuffled: (things) => {
+      const order = [...things]
+      for (let index = order.length - 1; index > 0; index--) {
+        const other = whole(0, index)
+        ;[order[index], order[other]] = [order[other]!, order[index]!]
+      }
+      return order
+    },
     bytes: (count) => Uint8Array.from({ length: count }, () => whole(0, 255)),
     of: (label) => chanceFrom(seedOf(seed, label)),
+  }
+}
+
+/** Gamma variate of scale 1, by Marsaglia and Tsang (2000), ACM Transactions on Mathematical Software 26; under shape 1 by their boost. */
+function gamma(shape: number, random: () => number, normal: () => number): number {
+  if (shape < 1) return gamma(shape + 1, random, normal) * (1 - random()) ** (1 / shape)
+  const d = shape - 1 / 3
+  const c = 1 / Math.sqrt(9 * d)
+  for (;;) {
+    const x = normal()
+    const v = (1 + c * x) ** 3
+    if (v > 0 && Math.log(1 - random()) < 0.5 * x * x + d - d * v + d * Math.log(v)) return d * v
   }
 }
 

@@ -2,7 +2,7 @@
 import { startClock, stopClock } from '#server/features/hours/commands.ts'
 import { CLOSING_TIME, dayOf, MINUTE, momentOn, openOn, shopDaysAfter } from './days.ts'
 import type { Entry } from './diary.ts'
-import { put, type Shop } from './life.ts'
+import type { Shop } from './life.ts'
 import { HANDS, type Hand } from './people.ts'
 
 /** Every start and stop. A clock that the next start of the same person stops needs no stop of its own. */
@@ -13,11 +13,12 @@ export function putClocks(shop: Shop): void {
       const by = HANDS[hand]
       const { jobId, work } = entry
       const id = shop.newId(entry.from)
-      put(shop, entry.from, by, (act) => startClock(act, { id, jobId, work }))
+      const lane = `clock of ${hand}`
+      shop.deeds.push({ at: entry.from, by, run: (act) => startClock(act, { id, jobId, work }), lane })
       const next = entries[index + 1]
       if (next !== undefined && next.from < entry.until) throw new Error(`${hand} is at two cranks at once`)
       if (entry.left !== undefined || next?.from === entry.until) return
-      put(shop, entry.until, by, (act) => stopClock(act, {}))
+      shop.deeds.push({ at: entry.until, by, run: (act) => stopClock(act, {}), lane })
     })
   }
 }

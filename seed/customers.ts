@@ -1,5 +1,9 @@
 /** Invented customers of the demo shop. Phone numbers are of a range that no exchange gives out; mail goes nowhere (RFC 2606). */
 import type { CustomerNew } from '#contract/customers.ts'
+import type { Chance } from './chance.ts'
+import { moreCustomers } from './more-customers.ts'
+
+const CUSTOMERS_A_JOB = 0.35
 
 const NAMES = {
   hollis: { name: 'Hollis, A.', mail: 'a.hollis@hollis.example', hearBy: 'mail', note: 'Wants mail, not calls.' },
@@ -64,6 +68,13 @@ const NAMES = {
   abern: { name: 'Aberneth, J.', phone: '0221 4710 134' },
 } as const satisfies Record<string, Omit<CustomerNew, 'id'>>
 
-export type CustomerKey = keyof typeof NAMES
-export const CUSTOMERS: Readonly<Record<CustomerKey, Omit<CustomerNew, 'id'>>> = NAMES
-export const CUSTOMER_KEYS = Object.keys(NAMES) as readonly CustomerKey[]
+/** Those with a name of their own in the stories, and by number the others. */
+export type CustomerKey = keyof typeof NAMES | `more ${number}`
+export type Customers = ReadonlyMap<CustomerKey, CustomerNew & { id: string }>
+
+/** Everybody who ever brings a crank; how many more than those by name goes with how many cranks there are. */
+export function customersOf(jobs: number, chance: Chance, newId: () => string): Customers {
+  const more = moreCustomers(Math.round(jobs * CUSTOMERS_A_JOB), chance)
+  const all = [...Object.entries<Omit<CustomerNew, 'id'>>(NAMES), ...more] as [CustomerKey, Omit<CustomerNew, 'id'>][]
+  return new Map(all.map(([key, customer]) => [key, { ...customer, id: newId() }]))
+}

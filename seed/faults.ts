@@ -12,7 +12,9 @@ const DIAL_STEP_MM: Readonly<Record<DialName, number>> = { 'Dial 3': 0.01, 'Dial
 const SCATTER_MM: Readonly<Record<DialName, number>> = { 'Dial 3': 0.0012, 'Dial 4': 0.0004 }
 
 /** How the energy of an error is shared out: swing, webs not parallel, unequal throws, cocked pin. Invented. */
-const MIX = { swing: 0.65, open: 0.28, throw: 0.05, cocked: 0.02 } as const
+export const FAULT_MIX = { swing: 0.65, open: 0.28, throw: 0.05, cocked: 0.02 } as const
+/** How unlike in this cranks are: with 2, one of the faults often has nearly all. */
+const MIX_CONCENTRATION = 2
 
 /** Without a hand cure, so never more than this share of the limit where a crank has to come true. */
 const HANDLESS_SHARE = 0.25
@@ -65,11 +67,13 @@ export function gainsOf({ setup }: ModelSheet): { swing: number; open: number } 
 /** Faults of the usual mix that swing the worse end by so much; such that it can come true, where that is asked. */
 export function faultsThatSwing(worstMm: number, sheet: ModelSheet, chance: Chance, mayComeTrue: boolean): Faults {
   const gain = gainsOf(sheet)
+  const shares = chance.shares(Object.values(FAULT_MIX), MIX_CONCENTRATION)
+  const [swing, open, thrown, cocked] = shares.map((share) => Math.sqrt(share) * (chance.happens(0.5) ? 1 : -1))
   const drawn: Faults = {
-    swingMm: (chance.normal() * Math.sqrt(MIX.swing)) / gain.swing,
-    openRad: (chance.normal() * Math.sqrt(MIX.open)) / gain.open,
-    throwMm: (chance.normal() * Math.sqrt(MIX.throw)) / gain.swing,
-    cockedRad: (chance.normal() * Math.sqrt(MIX.cocked)) / gain.open,
+    swingMm: swing! / gain.swing,
+    openRad: open! / gain.open,
+    throwMm: thrown! / gain.swing,
+    cockedRad: cocked! / gain.open,
   }
   const faults = scaled(drawn, worstMm / worstSwing(drawn, sheet))
   if (!mayComeTrue) return faults
@@ -77,6 +81,31 @@ export function faultsThatSwing(worstMm: number, sheet: ModelSheet, chance: Chan
   const most = HANDLESS_SHARE * Math.min(left, right)
   const atMost = (value: number, limit: number) => Math.sign(value) * Math.min(Math.abs(value), limit)
   return { ...faults, throwMm: atMost(faults.throwMm, most / gain.swing), cockedRad: atMost(faults.cockedRad, most / gain.open) }
+}
+
+/** Scatter of how far under its limit a crank is left, as a share of the limit. Invented. */
+const FINISH_SCATTER = 0.3
+const FINEST_DIVISION_MM = 0.001
+
+/**
+ * A crank as the last move leaves it: under its limit by half of a bell, and not nearer to nothing than a division of the
+ * dial. What no hand can cure stays, and where that alone is more, so does the rest.
+ */
+export function finished(faults: Faults, sheet: ModelSheet, chance: Chance): Faults {
+  const { left, right } = houseLimits(sheet)
+  const share = Math.max(FINEST_DIVISION_MM / Math.min(left, right), 1 - FINISH_SCATTER * Math.abs(chance.normal()))
+  const by = (factor: number) => ({ ...faults, swingMm: faults.swingMm * factor, openRad: faults.openRad * factor })
+  if (shareOfLimit(by(0), sheet) >= share || (faults.swingMm === 0 && faults.openRad === 0)) return faults
+  let most = 1
+  while (shareOfLimit(by(most), sheet) < share) most *= 2
+  // A full swing is convex in the factor, and under the share at 0: it crosses the share once.
+  let least = 0
+  for (let halving = 0; halving < 40; halving++) {
+    const middle = (least + most) / 2
+    if (shareOfLimit(by(middle), sheet) < share) least = middle
+    else most = middle
+  }
+  return by(least)
 }
 
 const MARKS = [0, 90, 180, 270] as const

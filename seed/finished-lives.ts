@@ -6,15 +6,17 @@ import { takePayment } from '#server/features/money/commands.ts'
 import { endJob } from '#server/features/steps/commands.ts'
 import { DAY, dayOf, daysAfter, HOUR, MINUTE, openAfter, shopDayFrom } from './days.ts'
 import { scaled, shareOfLimit } from './faults.ts'
-import { type FinishedWanted, kitOf } from './finished-jobs.ts'
-import { type Life, lifeOf, put, type Shop } from './life.ts'
+import type { FinishedWanted } from './finished-jobs.ts'
+import { kitOf } from './kit-lots.ts'
+import { type Life, lifeOf, put, putOn, type Shop } from './life.ts'
 import { putMeasuring, putParting, type Received, receivedFaults } from './life-at-the-bench.ts'
 import { answerAfter, type Booked, priceFor, putBooking, putKit, putKitWait, putQuote, putTold, putYes } from './life-at-the-counter.ts'
+import { isPressedAgain } from './life-at-the-press.ts'
 import { putTruing, putWeld, sheetMaker } from './life-at-truing.ts'
 import { type Parts, partsOf } from './parts.ts'
-import { EWA, HANA, type Hand } from './people.ts'
-import { drawAlso, partingHours, putBuilding, putHome, putSigning } from './rebuild.ts'
-import { hoursOf, insideAtFirstCheck, skillOf } from './skill.ts'
+import { EWA, HANA } from './people.ts'
+import { countedOn, drawAlso, partingHours, putBuilding, putHome, putSigning } from './rebuild.ts'
+import { hoursOf, insideAtFirstCheck, LEAST_BUILDING_HOURS, skillOf } from './skill.ts'
 
 /** A crank that is agreed and, where it gets one, has its kit. */
 interface Ready {
@@ -29,37 +31,38 @@ interface Ready {
   faults: Received['faults']
 }
 
-export type LivesByStory = Map<string, Life>
+export type LivesByName = ReadonlyMap<string, Life>
 
-/** Lays the jobs of the past out, and answers those with a story by its name. */
-export function putFinishedLives(shop: Shop, jobs: readonly FinishedWanted[]): LivesByStory {
-  const stories: LivesByStory = new Map()
-  const ready = jobs.map((wanted) => putUpToReady(shop, wanted)).sort((one, other) => one.readyAt - other.readyAt)
-  const counted: Record<Hand, number> = { jonas: 0, marek: 0, ewa: 0 }
-  for (const one of ready) {
-    const { wanted, life } = one
-    stories.set(wanted.story === 'bad-lot' ? `bad-lot ${wanted.code} ${wanted.customer}` : wanted.story, life)
+/** Lays the jobs of the past out, and answers them by name. */
+export function putFinishedLives(shop: Shop, jobs: readonly FinishedWanted[]): LivesByName {
+  const lives = new Map<string, Life>()
+  const ready: Ready[] = []
+  for (const wanted of jobs) {
+    const one = putUpToReady(shop, wanted, lives)
+    lives.set(wanted.name, one.life)
+    ready.push(one)
+  }
+  for (const one of ready.sort((first, second) => first.readyAt - second.readyAt)) {
+    const { wanted } = one
     if (wanted.story === 'given-back') putGivenBack(shop, one)
     else if (wanted.story === 'scrapped') putScrapped(shop, one)
     else if (wanted.kind !== 'rebuild') putNotParted(shop, one)
-    else {
-      counted[wanted.builder] += 1
-      putRebuilt(shop, one, counted[wanted.builder])
-    }
+    else putRebuilt(shop, one)
   }
-  return stories
+  return lives
 }
 
-function putUpToReady(shop: Shop, wanted: FinishedWanted): Ready {
+function putUpToReady(shop: Shop, wanted: FinishedWanted, lives: LivesByName): Ready {
   const { story, kind, builder, ownKit } = wanted
   const life = lifeOf(shop, wanted)
   const { chance } = life
   const booked = putBooking(shop, life, {
     ...(ownKit ? { kitFrom: 'theirs' } : {}),
     ...(story === 'hollis-before' ? { engineNumber: 'R4-20718', pressedBefore: 1 } : {}),
+    ...(wanted.again === undefined ? {} : { again: lives.get(wanted.again), earlierRebuild: 'by us' }),
   })
   const faults = receivedFaults(life)
-  const hand = builder === 'jonas' && chance.happens(0.15) ? 'marek' : builder
+  const hand = builder === 'jonas' && chance.happens(0.05) ? 'marek' : builder
   const measuredHours = chance.between(0.28, 0.5)
   const measuredAt = putMeasuring(shop, life, {
     hand,
@@ -78,7 +81,7 @@ function putUpToReady(shop: Shop, wanted: FinishedWanted): Ready {
     measuredHours,
     faults,
     totalMinor: price.totalMinor,
-    parts: partsOf(life.sheet, {}, chance.of('parts')),
+    parts: partsOf(life.sheet, { pressedAgain: isPressedAgain(life) }, chance.of('parts')),
   }
   putQuote(shop, life, quotedAt, price)
   const answeredAt = answerAfter(quotedAt, life)
@@ -91,7 +94,7 @@ function putUpToReady(shop: Shop, wanted: FinishedWanted): Ready {
 /** Of a kit that is on the shelf at once; else it is waited for, and named when it is in. */
 function putKitReady(shop: Shop, life: Life, wanted: FinishedWanted, from: number): number {
   const { chance } = life
-  const kit = kitOf(wanted, shop.now, chance)
+  const kit = kitOf(wanted, shop.now, chance.of('kit'))
   if (wanted.ownKit || chance.happens(0.62)) {
     putKit(shop, life, from, kit)
     return openAfter(from, 0.02)
@@ -105,14 +108,15 @@ function putKitReady(shop: Shop, life: Life, wanted: FinishedWanted, from: numbe
   return openAfter(at, 0.02)
 }
 
-function isBorderline(life: Life): boolean {
+export function isBorderline(life: Life): boolean {
   return !life.chance.of('checked').happens(insideAtFirstCheck(life.builder))
 }
 
-function putRebuilt(shop: Shop, ready: Ready, n: number): void {
+function putRebuilt(shop: Shop, ready: Ready): void {
   const { wanted, life, booked, parts, measuredHours, readyAt, totalMinor } = ready
   const { story } = wanted
-  const hours = Math.max(0.5, hoursOf(life.builder, n, life.chance.of('bench hours')) - measuredHours)
+  const n = countedOn(shop, life.builder)
+  const hours = Math.max(LEAST_BUILDING_HOURS, hoursOf(life.builder, n, life.code, life.chance.of('bench hours')) - measuredHours)
   const borderline = isBorderline(life)
   const parting = {
     galling: life.chance.happens(0.08) ? ('light' as const) : ('none' as const),
@@ -152,7 +156,7 @@ function putNotParted(shop: Shop, ready: Ready): void {
 
 function putGivenBack(shop: Shop, { life, readyAt, booked }: Ready): void {
   const reason = 'a new crank costs them little more; they take this one back unbuilt'
-  put(shop, readyAt, HANA, (act) => endJob(act, life.id, { end: 'given-back', reason }))
+  putOn(shop, life, readyAt, HANA, (act) => endJob(act, life.id, { end: 'given-back', reason }))
   putBack(shop, life, readyAt + 5 * MINUTE, booked)
 }
 
@@ -166,20 +170,20 @@ function putScrapped(shop: Shop, { life, parts, readyAt, booked }: Ready): void 
   })
   putTold(shop, life, openAfter(at, 0.35), 'There is a crack in the right web, from the bore outward. We have no other half for it.')
   const reason = 'a crack in the right web, from the bore outward; no other half to be had'
-  put(shop, openAfter(at, 5), HANA, (act) => endJob(act, life.id, { end: 'scrapped', reason }))
+  putOn(shop, life, openAfter(at, 5), HANA, (act) => endJob(act, life.id, { end: 'scrapped', reason }))
   putBack(shop, life, openAfter(at, 5) + 5 * MINUTE, booked)
 }
 
 function putBack(shop: Shop, life: Life, at: number, { depositMinor }: Booked): void {
   if (depositMinor === undefined) return
-  put(shop, at, HANA, (act) => takePayment(act, life.id, { amountMinor: depositMinor, what: 'back', how: 'cash' }))
+  putOn(shop, life, at, HANA, (act) => takePayment(act, life.id, { amountMinor: depositMinor, what: 'back', how: 'cash' }))
 }
 
 /** The hours were written down wrong; the customer reads it on the sheet, and gets a new one that says so. */
 function putCorrection(shop: Shop, life: Life, sheetId: string, goneAt: number): void {
   const at = openAfter(goneAt + 26 * HOUR, 0.5)
-  const maker = sheetMaker({ ...life, chance: life.chance.of('correction') })
-  put(shop, at, HANA, async (act) => {
+  const maker = sheetMaker(shop, life.chance.of('correction').of('sheet'))
+  putOn(shop, life, at, HANA, async (act) => {
     const { version } = (await lockJob(act.tx, life.id))!
     return changeJob({ ...act, expectedVersion: () => version }, life.id, { hours: 34, hoursHow: 'metered' })
   })

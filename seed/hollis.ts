@@ -8,10 +8,10 @@ import { hashOf } from '#server/plugins/auth.ts'
 import { CLOSING_TIME, dayOf, isOpen, MINUTE, momentOn, openAfter, openOn } from './days.ts'
 import { allot, endOfWork, momentsIn } from './diary.ts'
 import { turnThat, workedOut } from './faults.ts'
-import type { LivesByStory } from './finished-lives.ts'
-import { type Life, put, putSet, type Shop } from './life.ts'
-import { putPressing } from './life-at-the-bench.ts'
+import type { LivesByName } from './finished-lives.ts'
+import { type Life, putOn, putSet, type Shop } from './life.ts'
 import { putQuote, putYes } from './life-at-the-counter.ts'
+import { putPressing } from './life-at-the-press.ts'
 import { putSteps } from './life-at-truing.ts'
 import type { ModelSheet } from './model-sheets.ts'
 import { ago, apart, bookedToday, inDays, kitIn, measured, type OpenLife, putPlace } from './open-steps.ts'
@@ -44,7 +44,7 @@ const PARTS = {
 } as const
 
 /** Lays it out, and answers the job and the token of its customer's page. */
-export function putHollis(shop: Shop, stories: LivesByStory): { life: Life; token: string } {
+export function putHollis(shop: Shop, stories: LivesByName): { life: Life; token: string } {
   const as = {
     again: stories.get('hollis-before'),
     hours: 61,
@@ -79,7 +79,7 @@ export function putHollis(shop: Shop, stories: LivesByStory): { life: Life; toke
   })
   const { life } = booked
   const token = Buffer.from(shop.chance.of('link').bytes(32)).toString('base64url')
-  put(shop, openAfter(booked.at, 0.2), HANA, (act) => makeLink(act, life.id, hashOf(token)))
+  putOn(shop, life, openAfter(booked.at, 0.2), HANA, (act) => makeLink(act, life.id, hashOf(token)))
   const seen = measured(shop, booked, { hand: 'marek', faults: faultsOfEnds(RECEIVED, life.sheet) })
   putTheTwoQuotes(shop, life, seen.at)
   const open = apart(shop, { ...seen, at: ago(shop, 1.05) }, { hand: 'jonas' })

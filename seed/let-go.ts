@@ -4,7 +4,7 @@ import { takeBack } from '#server/features/steps/commands.ts'
 import { openAfter } from './days.ts'
 import { allot, momentsIn } from './diary.ts'
 import { faultsThatSwing, isTrue, turnThat } from './faults.ts'
-import { type Life, put, putSet, type Shop } from './life.ts'
+import { type Life, putOn, putSet, type Shop } from './life.ts'
 import { putSteps } from './life-at-truing.ts'
 import { EWA, HANDS } from './people.ts'
 import { trueHalfway } from './truing-hand.ts'
@@ -22,7 +22,7 @@ export function putLetGo(shop: Shop, { life }: { life: Life; faults: Faults }, f
   putSet(shop, life, readAt!, HANDS[checker], { kind: 'runout', phase: 'second', values, with: 'Dial 4' })
   const backAt = openAfter(readAt!, 0.2)
   const reason = 'the right web let go again overnight: it swings 0.07 where it was true'
-  put(shop, backAt, EWA, (act) => takeBack(act, life.id, { to: 'together', reason }))
+  putOn(shop, life, backAt, EWA, (act) => takeBack(act, life.id, { to: 'together', reason }))
   const truing = allot(shop.diaries[builder], { from: openAfter(backAt, 0.3), hours: 0.6, jobId: life.id, work: 'truing' })
   const steps = trueHalfway(faults, sheet, { moves: 9, reversal: 0.2, ownWay: 0.2 }, own, 3)
   putSteps(shop, life, steps, momentsIn(truing, steps.length * 2, own), builder)

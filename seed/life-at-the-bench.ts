@@ -2,15 +2,12 @@
 import type { PressingNew } from '#contract/measurements.ts'
 import type { Faults } from '#core/truing-faults.ts'
 import { strikeReadings } from '#server/features/measurements/commands.ts'
-import { lookAtOilHole, pressWeb } from '#server/features/pressings/commands.ts'
+import { pressWeb } from '#server/features/pressings/commands.ts'
 import type { Caller } from '#server/plugins/act.ts'
-import type { Chance } from './chance.ts'
-import { openBefore } from './days.ts'
 import { allot, endOfWork, momentsIn } from './diary.ts'
 import { faultsThatSwing, onStep, turnOf, turnThat } from './faults.ts'
 import { micrometerFor, stepOf } from './instruments.ts'
-import { type Life, put, putSet, putStep, type SetWanted, type Shop } from './life.ts'
-import { putTold } from './life-at-the-counter.ts'
+import { type Life, putOn, putSet, putStep, type SetWanted, type Shop } from './life.ts'
 import { drawSwingMm } from './model-mix.ts'
 import { clearanceOf, type Parts, widthsOf } from './parts.ts'
 import { EWA, HANDS, type Hand } from './people.ts'
@@ -42,7 +39,7 @@ export function putMeasuring(shop: Shop, life: Life, received: Received): number
   if (received.slipped) {
     const id = putSet(shop, life, next(), by, slippedTurn(life, faults))
     const because = 'the left dial slipped on its stand: 12 read again was 0.06 out'
-    put(shop, next(), by, (act) => strikeReadings(act, id, { because }))
+    putOn(shop, life, next(), by, (act) => strikeReadings(act, id, { because }))
   }
   for (const set of sets) putSet(shop, life, next(), by, set)
   const at = endOfWork(work) + 1000
@@ -118,9 +115,11 @@ export function putParting(shop: Shop, life: Life, parts: Parts, parting: Partin
     webMark: `${life.tag} ${side === 'left' ? 'L' : 'R'}`,
     ...seen,
   })
-  put(shop, left!, by, (act) => pressWeb(act, life.id, { ...apart('left', { peakTonnes: parts.apart.left }), id: shop.newId(left!) }))
+  putOn(shop, life, left!, by, (act) =>
+    pressWeb(act, life.id, { ...apart('left', { peakTonnes: parts.apart.left }), id: shop.newId(left!) }),
+  )
   const gauge = gaugeNotRead === undefined ? { peakTonnes: parts.apart.right } : { notReadBecause: gaugeNotRead }
-  put(shop, right!, by, (act) => pressWeb(act, life.id, { ...apart('right', { ...gauge, crack }), id: shop.newId(right!) }))
+  putOn(shop, life, right!, by, (act) => pressWeb(act, life.id, { ...apart('right', { ...gauge, crack }), id: shop.newId(right!) }))
   if (crack) return endOfWork(work)
   if (gaugeNotRead === undefined) putStep(shop, life, called!, by, 'apart')
   else
@@ -131,67 +130,6 @@ export function putParting(shop: Shop, life: Life, parts: Parts, parting: Partin
   putSet(shop, life, pin!, by, { kind: 'pin', phase: 'building', values: parts.oldPin, with: micrometer, note: 'the pin that came out' })
   putSet(shop, life, bore!, by, { kind: 'bore', phase: 'building', values: parts.bores, with: 'Bore gauge' })
   return endOfWork(work)
-}
-
-export interface Pressing {
-  hand: Hand
-  from: number
-  hours: number
-  faults: Faults
-}
-
-/** Measures the kit, presses it together to width, and calls it together; a low fit goes to the owner. */
-export function putPressing(shop: Shop, life: Life, parts: Parts, pressing: Pressing): { at: number; widthMm: number } {
-  const { hand, from, hours, faults } = pressing
-  const { sheet, chance } = life
-  const by = HANDS[hand]
-  const work = allot(shop.diaries[hand], { from, hours, jobId: life.id, work: 'pressing' })
-  const moments = momentsIn(work, 7, chance)
-  const [pin, stack, left, right, hole, width, clearance] = moments
-  const widthMm = pressedWidth(life, chance)
-  putSet(shop, life, pin!, by, { kind: 'pin', phase: 'kit', values: parts.kitPin, with: micrometerFor(sheet.figures.pinDiameterMm) })
-  putSet(shop, life, stack!, by, { kind: 'stack', phase: 'kit', values: parts.stack, with: micrometerFor(sheet.figures.engagementMm) })
-  const sides = [
-    ['left', left!],
-    ['right', right!],
-  ] as const
-  for (const [side, at] of sides) {
-    const pressed = { direction: 'together', side, peakTonnes: parts.together[side], lubricant: 'oil' } as const
-    put(shop, at, by, (act) => pressWeb(act, life.id, { ...pressed, id: shop.newId(at) }))
-  }
-  const state = sheet.cycle === '4T' ? 'open' : 'none'
-  put(shop, hole!, by, (act) => lookAtOilHole(act, life.id, { state }))
-  putWidth(shop, life, { at: [width!, clearance!], by, faults, widthMm, stackMm: parts.stackMm, phase: 'building' })
-  const at = endOfWork(work) + 1000
-  const low = (['left', 'right'] as const).filter((side) => parts.fitMm[side] < sheet.figures.shopFloorMm)
-  if (low.length === 0) putStep(shop, life, at, by, 'together')
-  else putOwnersWord(shop, life, at, low, by.name)
-  return { at: endOfWork(work), widthMm }
-}
-
-/** The owner calls it together with a fit under the floor of the shop, after the customer was asked. */
-function putOwnersWord(shop: Shop, life: Life, at: number, low: readonly ('left' | 'right')[], measuredBy: string): void {
-  const toldAt = openBefore(at, 0.15)
-  putTold(
-    shop,
-    life,
-    toldAt,
-    `The ${low.join(' and ')} web holds its pin less tightly than we like, and above its scrap floor. It goes on with your word.`,
-  )
-  const passes = low.map((side) => ({
-    code: `fit-${side}-below-shop-floor`,
-    reason: `the ${side} web holds above its scrap floor, and the customer would rather ride it than wait for another half`,
-    measuredBy,
-    customerToldAt: new Date(toldAt).toISOString(),
-  }))
-  putStep(shop, life, at, EWA, 'together', passes)
-}
-
-/** A width near the middle of its window. */
-function pressedWidth({ sheet }: Life, chance: Chance): number {
-  const { widthMinMm, widthMaxMm } = sheet.figures
-  const middle = (widthMinMm + widthMaxMm) / 2
-  return Math.min(widthMaxMm - 0.02, Math.max(widthMinMm + 0.02, middle + 0.01 * chance.normal()))
 }
 
 export interface WidthRead {

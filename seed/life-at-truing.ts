@@ -4,10 +4,11 @@ import { issueSheet, type SheetMaker } from '#server/features/certificates/comma
 import { weldPin } from '#server/features/pressings/commands.ts'
 import { logMove } from '#server/features/truing/commands.ts'
 import type { Act } from '#server/plugins/act.ts'
+import type { Chance } from './chance.ts'
 import { MINUTE } from './days.ts'
 import { allot, endOfWork, momentsIn } from './diary.ts'
 import { isTrue, onStep, scaled, shareOfLimit, turnThat, workedOut } from './faults.ts'
-import { type Life, put, putSet, putStep, type Shop } from './life.ts'
+import { type Life, put, putOn, putSet, putStep, type Shop } from './life.ts'
 import { playAsReceived, putWidth } from './life-at-the-bench.ts'
 import { HANDS, type Hand } from './people.ts'
 import { type Skill, type TruingStep, trueIt } from './truing-hand.ts'
@@ -53,7 +54,7 @@ export function putSteps(shop: Shop, life: Life, steps: readonly TruingStep[], m
     if (move === undefined) return
     const movedAt = moments[2 * index + 1]!
     const id = shop.newId(movedAt)
-    put(shop, movedAt, by, (act) => logMove(act, life.id, { id, beforeId, ...move }))
+    putOn(shop, life, movedAt, by, (act) => logMove(act, life.id, { id, beforeId, ...move }))
   })
 }
 
@@ -66,7 +67,7 @@ function endingAt(steps: readonly TruingStep[], faults: Faults, { sheet, chance 
 export function putWeld(shop: Shop, life: Life, hand: Hand, from: number): number {
   const work = allot(shop.diaries[hand], { from, hours: 0.6, jobId: life.id, work: 'welding' })
   const [at] = momentsIn(work, 1, life.chance)
-  put(shop, at!, HANDS[hand], (act) =>
+  putOn(shop, life, at!, HANDS[hand], (act) =>
     weldPin(act, life.id, { id: shop.newId(at!), filler: '312 stainless, 1.6 mm', amps: 85, note: 'four tacks of 10 mm, outside face' }),
   )
   return endOfWork(work)
@@ -90,7 +91,7 @@ export function putCheck(shop: Shop, life: Life, check: Check): number {
   const work = allot(shop.diaries[checker], { from, hours: own.between(0.18, 0.34), jobId: life.id, work: 'checking' })
   const [at] = momentsIn(work, 1, own)
   const dial = 'Dial 4'
-  const values = turnThat((figures) => !borderline || !isTrue(figures), faults, sheet, dial, own)
+  const values = turnThat((figures) => report || borderline !== isTrue(figures), faults, sheet, dial, own)
   putSet(shop, life, at!, HANDS[checker], { kind: 'runout', phase: 'second', values, with: dial })
   if (report || isTrue(workedOut(values, sheet, dial))) return endOfWork(work)
   const again = allot(shop.diaries[builder], { from: endOfWork(work) + 5 * MINUTE, hours: 0.2, jobId: life.id, work: 'checking' })
@@ -104,21 +105,17 @@ export function putCheck(shop: Shop, life: Life, check: Check): number {
   return endOfWork(again)
 }
 
-/** Where the demo book is at home: the address that its certificates lead to. */
-const DEMO_ADDRESS = 'http://localhost:4180'
-
-export function sheetMaker(life: Life): SheetMaker {
-  const own = life.chance.of('sheet')
+export function sheetMaker(shop: Shop, chance: Chance): SheetMaker {
   return {
-    random: (count) => own.bytes(count),
-    checkPage: (number, code) => `${DEMO_ADDRESS}/check?number=${number}&code=${code}`,
+    random: (count) => chance.bytes(count),
+    checkPage: (number, code) => `${shop.address}/check?number=${number}&code=${code}`,
   }
 }
 
 /** The sheet, made and signed by whoever read it last. Answers its id. */
 export function putSheet(shop: Shop, life: Life, at: number, signer: Hand): string {
   const id = shop.newId(at)
-  const maker = sheetMaker(life)
+  const maker = sheetMaker(shop, life.chance.of('sheet'))
   put(shop, at, HANDS[signer], (act: Act) => issueSheet(act, life.id, { id }, maker))
   return id
 }

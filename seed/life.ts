@@ -1,12 +1,13 @@
 /** One job of the demo shop as it is laid out before anything is written: a crank, its parts, and what was done to it when. */
 import type { MeasurementNew } from '#contract/measurements.ts'
 import type { JobKind, WhyNow } from '#core/steps.ts'
+import type { Faults } from '#core/truing-faults.ts'
 import { takeReadings } from '#server/features/measurements/commands.ts'
 import { reportStep } from '#server/features/steps/commands.ts'
 import type { Act, Caller } from '#server/plugins/act.ts'
 import type { Deed } from './book.ts'
 import type { Chance } from './chance.ts'
-import type { CustomerKey } from './customers.ts'
+import type { CustomerKey, Customers } from './customers.ts'
 import { DAY, HOUR } from './days.ts'
 import type { Diary } from './diary.ts'
 import type { InstrumentIds, InstrumentName } from './instruments.ts'
@@ -22,11 +23,15 @@ export interface Shop {
   diaries: Readonly<Record<Hand, Diary>>
   instruments: InstrumentIds
   engineIds: ReadonlyMap<string, string>
-  customerIds: ReadonlyMap<CustomerKey, string>
+  customers: Customers
   /** Customers who are in the book already, while it is filled. */
   known: Set<CustomerKey>
   /** Every job that is laid out. */
   lives: Life[]
+  /** Rebuilds that each hand has called true so far, those before the book was opened among them. */
+  counted: Record<Hand, number>
+  /** Where the book is at home: what its certificates lead to. */
+  address: string
 }
 
 export interface JobWanted {
@@ -48,6 +53,12 @@ export interface Life extends JobWanted {
   chance: Chance
   tag: string
   crankId: string
+  /** When it went home, once that is laid out. */
+  goneAt?: number
+  /** What was still wrong with it when it was signed. */
+  left?: Faults
+  /** It came back, or was told of. */
+  cameBack?: boolean
 }
 
 export function lifeOf(shop: Shop, wanted: JobWanted): Life {
@@ -63,6 +74,11 @@ export function lifeOf(shop: Shop, wanted: JobWanted): Life {
 
 export function put(shop: Shop, at: number, by: Caller, run: (act: Act) => Promise<unknown>): void {
   shop.deeds.push({ at, by, run })
+}
+
+/** Puts something into the layout that is about this job alone. */
+export function putOn(shop: Shop, { id }: Life, at: number, by: Caller, run: (act: Act) => Promise<unknown>): void {
+  shop.deeds.push({ at, by, run, lane: id })
 }
 
 /** A set of readings, but for what follows from its job and its moment. */
@@ -89,7 +105,7 @@ export function putSet(shop: Shop, life: Life, at: number, by: Caller, set: SetW
     ...(notReadBecause === undefined ? {} : { notReadBecause }),
     ...(instrument === undefined ? {} : { instrumentId: shop.instruments[instrument] }),
   }
-  put(shop, at, by, (act) => takeReadings(act, life.id, body))
+  putOn(shop, life, at, by, (act) => takeReadings(act, life.id, body))
   return id
 }
 
@@ -107,5 +123,5 @@ export function putStep(
   step: Parameters<typeof reportStep>[2]['to'],
   passes?: Parameters<typeof reportStep>[2]['passes'],
 ): void {
-  put(shop, at, by, (act) => reportStep(act, life.id, { to: step, ...(passes === undefined ? {} : { passes }) }))
+  putOn(shop, life, at, by, (act) => reportStep(act, life.id, { to: step, ...(passes === undefined ? {} : { passes }) }))
 }

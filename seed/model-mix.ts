@@ -27,12 +27,14 @@ export function familyOf(code: string): Family {
   return (Object.keys(CODES) as Family[]).find((family) => CODES[family].includes(code)) ?? 'cross'
 }
 
-/** Reasons for a rebuild; what is only out of true comes to be trued. */
+/** Why they come in, in a hundred. */
 const REASONS: readonly (readonly [WhyNow, number])[] = [
   ['hours-up', 38],
   ['knock', 22],
   ['seized', 14],
   ['rust', 9],
+  ['out-of-true', 6],
+  ['dropped', 2],
   ['rod-broken', 3],
   ['not-known', 6],
 ]

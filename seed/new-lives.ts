@@ -1,12 +1,12 @@
 /** Booked in and not yet looked at: one by parcel, one for a child, one that came back, one of this hour. */
 import { BAD_LOT } from './engines.ts'
-import type { LivesByStory } from './finished-lives.ts'
+import type { LivesByName } from './finished-lives.ts'
 import type { Shop } from './life.ts'
 import { bookedToday } from './open-steps.ts'
 
 const REBUILD = { kind: 'rebuild', builder: 'jonas', checker: 'marek' } as const
 
-export function putNewOnes(shop: Shop, stories: LivesByStory): void {
+export function putNewOnes(shop: Shop, stories: LivesByName): void {
   bookedToday(shop, {
     ...REBUILD,
     name: 'on the parcel shelf',

@@ -36,7 +36,7 @@ function putLeftOnTheShelf(shop: Shop): void {
     promised: -26,
   } as const
   const open = agreed(shop, measured(shop, bookedToday(shop, wanted)))
-  const built = trued(shop, kitIn(shop, open, ardenlow('M108-4P', 'A-2391')), 22)
+  const built = trued(shop, kitIn(shop, open, ardenlow('M108-4P', 'A-2391')))
   const { at } = putSigning(shop, built.life, { trued: built, borderline: false })
   putPlace(shop, built.life, openAfter(at, 0.4), 'shelf 3')
   putTold(shop, built.life, openAfter(at, 1), 'It is ready to be fetched.')
@@ -47,7 +47,7 @@ function putReadyAndPaid(shop: Shop): void {
   const wanted = { ...BY_MAREK, name: 'ready and paid', code: 'H249-4X', customer: 'nguyen' } as const
   const booked = bookedToday(shop, { ...wanted, why: 'knock', daysAgo: 17.2, promised: 2, as: { goesBy: 'carrier', depositMinor: 0 } })
   const open = kitIn(shop, agreed(shop, measured(shop, booked, { hoursLater: 6 * A_DAY })), ardenlow('H249-4X', 'A-2404'))
-  const built = trued(shop, { ...open, at: ago(shop, 6) }, 8)
+  const built = trued(shop, { ...open, at: ago(shop, 6) })
   const { at } = putSigning(shop, built.life, { trued: built, borderline: false, also: 'both mains new; oil hole blown through' })
   putTold(shop, built.life, openAfter(at, 0.4), 'It is ready. We send it as soon as it is paid.')
   putPayment(shop, built.life, openAfter(at, 2 * A_DAY), built.price.totalMinor)
@@ -65,7 +65,7 @@ function putNotToldYet(shop: Shop): void {
   } as const
   const open = agreed(shop, measured(shop, bookedToday(shop, wanted)))
   putKitWait(shop, open.life, open.at, inDays(shop, -3), 'Stellmarch B486-X K2')
-  const built = trued(shop, kitIn(shop, { ...open, at: ago(shop, 1) }, stellmarch('B486-X', 'S-0951')), 10)
+  const built = trued(shop, kitIn(shop, { ...open, at: ago(shop, 1) }, stellmarch('B486-X', 'S-0951')))
   putSigning(shop, built.life, { trued: built, borderline: false })
 }
 
@@ -73,7 +73,7 @@ function putToldAndUnpaid(shop: Shop): void {
   const wanted = { ...BY_MAREK, name: 'told and unpaid', code: 'H197-E', customer: 'imai' } as const
   const booked = bookedToday(shop, { ...wanted, why: 'hours-up', daysAgo: 9, promised: 3, as: { depositMinor: 94_00, depositHow: 'card' } })
   const open = agreed(shop, measured(shop, booked, { hoursLater: 4 * A_DAY }))
-  const built = trued(shop, kitIn(shop, { ...open, at: ago(shop, 2.5) }, ardenlow('H197-E', 'A-2404')), 9)
+  const built = trued(shop, kitIn(shop, { ...open, at: ago(shop, 2.5) }, ardenlow('H197-E', 'A-2404')))
   const { at } = putSigning(shop, built.life, { trued: built, borderline: false })
   putPlace(shop, built.life, openAfter(at, 0.2), 'shelf 3')
   putTold(shop, built.life, openAfter(at, 1), 'It is ready. 182.00 to pay.')
@@ -118,7 +118,7 @@ function putQuillfens(shop: Shop): void {
   const open = agreed(shop, measured(shop, booked))
   putPayment(shop, open.life, openAfter(open.at, 3), open.price.totalMinor)
   putKitWait(shop, open.life, open.at, inDays(shop, -3), 'Ardenlow F124-K K1')
-  const built = trued(shop, kitIn(shop, { ...open, at: ago(shop, 2.6) }, ardenlow('F124-K', 'A-2417')), 9)
+  const built = trued(shop, kitIn(shop, { ...open, at: ago(shop, 2.6) }, ardenlow('F124-K', 'A-2417')))
   const { life } = built
   putPlace(shop, life, openAfter(built.at, 0.1), 'bench 2', 'marek')
   putLetGo(shop, built, openAfter(built.at, 7))
@@ -174,7 +174,7 @@ function putToBeReadAgain(shop: Shop): void {
   } as const
   const open = agreed(shop, measured(shop, bookedToday(shop, wanted)))
   putKitWait(shop, open.life, open.at, inDays(shop, -3), 'Ardenlow B293-E K1')
-  const built = trued(shop, kitIn(shop, { ...open, at: ago(shop, 2.1) }, ardenlow('B293-E', 'A-2417')), 26)
+  const built = trued(shop, kitIn(shop, { ...open, at: ago(shop, 2.1) }, ardenlow('B293-E', 'A-2417')))
   putPlace(shop, built.life, openAfter(built.at, 0.05), 'bench 2', 'jonas')
 
   const report = {

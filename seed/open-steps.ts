@@ -4,13 +4,13 @@ import type { placeNew } from '#contract/jobs.ts'
 import type { Faults } from '#core/truing-faults.ts'
 import { movePlace } from '#server/features/jobs/commands.ts'
 import { dayOf, openAfter, openBefore, shopDaysAfter } from './days.ts'
-import { type JobWanted, type Life, lifeOf, put, type Shop } from './life.ts'
+import { type JobWanted, type Life, lifeOf, putOn, type Shop } from './life.ts'
 import { type Parting, putMeasuring, putParting, receivedFaults } from './life-at-the-bench.ts'
 import { type BookedAs, type Kit, type Price, priceFor, putBooking, putKit, putQuote, putYes } from './life-at-the-counter.ts'
 import { type Parts, type PartsWanted, partsOf } from './parts.ts'
 import { HANA, HANDS, type Hand } from './people.ts'
-import { partingHours, putBuilding } from './rebuild.ts'
-import { hoursOf } from './skill.ts'
+import { countedOn, partingHours, putBuilding } from './rebuild.ts'
+import { hoursOf, LEAST_BUILDING_HOURS } from './skill.ts'
 
 /** Open hours of one shop day. */
 export const A_DAY = 8.75
@@ -79,15 +79,16 @@ export function kitIn(shop: Shop, open: OpenLife, kit: Omit<Kit, 'whose'>): Open
   return { ...open, at }
 }
 
-/** Built by its hand as the n-th of that hand, and called true. */
-export function trued(shop: Shop, open: OpenLife, n: number): OpenLife & { faults: Faults } {
+/** Built by its hand, and called true. */
+export function trued(shop: Shop, open: OpenLife): OpenLife & { faults: Faults } {
   const { life, parts, at } = open
-  const hours = hoursOf(life.builder, n, life.chance.of('bench hours')) - 0.4
-  const built = putBuilding(shop, life, { from: openAfter(at, 0.3), hours: Math.max(0.5, hours), n, parts, borderline: false })
+  const n = countedOn(shop, life.builder)
+  const hours = Math.max(LEAST_BUILDING_HOURS, hoursOf(life.builder, n, life.code, life.chance.of('bench hours')) - 0.4)
+  const built = putBuilding(shop, life, { from: openAfter(at, 0.3), hours, n, parts, borderline: false })
   return { ...open, at: built.at, faults: built.faults }
 }
 
 export function putPlace(shop: Shop, life: Life, at: number, place: string, holder?: Hand): void {
   const wanted: z.infer<typeof placeNew> = { place, ...(holder === undefined ? {} : { holderId: HANDS[holder].id }) }
-  put(shop, at, holder === undefined ? HANA : HANDS[holder], (act) => movePlace(act, life.id, wanted))
+  putOn(shop, life, at, holder === undefined ? HANA : HANDS[holder], (act) => movePlace(act, life.id, wanted))
 }

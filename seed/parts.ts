@@ -12,6 +12,8 @@ type BySide<Value> = Readonly<Record<Side, Value>>
 
 /** A tonne on the gauge of a press is the weight of a tonne: standard gravity, ISO 80000-4. */
 const KN_PER_TONNE = 9.80665
+/** Where one web is pressed more than once, its gauge shows about the same each time. */
+const USUAL_FRICTION = { low: 0.15, high: 0.17 } as const
 /** Scatter of a fit about the middle of its window, as a share of the pin Ø. Invented. */
 const FIT_SCATTER = 0.0002
 /** The right web of this model runs loose: the story of its comebacks. */
@@ -28,9 +30,15 @@ export interface Parts {
   /** Webs, rod and washers one on another. */
   stackMm: number
   fitMm: BySide<number>
+  /** Where it went apart once more. */
+  again?: Again
 }
 
+/** The same kit pressed in once more: measured anew, each web a little looser. */
+export interface Again extends Pick<Parts, 'kitPin' | 'bores' | 'together' | 'fitMm' | 'apart'> {}
+
 export interface PartsWanted {
+  pressedAgain?: boolean | undefined
   /** Fit of the new pin where a story needs one of its own. */
   fitMm?: Partial<BySide<number>> | undefined
   oldFitMm?: Partial<BySide<number>> | undefined
@@ -51,7 +59,8 @@ export function partsOf(sheet: ModelSheet, wanted: PartsWanted, chance: Chance):
   const kitPin = pinOf({ left: kitLeastMm, right: kitLeastMm }, chance)
   const oldPin = pinOf(oldLeastMm, chance)
   const bores = boresOf(boreMostMm, chance)
-  const gauge = (pin: Values, side: Side) => peakOf(sheet, pin, bores, side, chance)
+  const friction = wanted.pressedAgain ? USUAL_FRICTION : PRESS_FRICTION
+  const gauge = (pin: Values, side: Side) => peakOf(sheet, { pin, bores, friction }, side, chance)
   const { stack, stackMm } = stackOf(sheet, chance)
   return {
     oldPin,
@@ -62,6 +71,26 @@ export function partsOf(sheet: ModelSheet, wanted: PartsWanted, chance: Chance):
     fitMm,
     apart: { left: wanted.apart?.left ?? gauge(oldPin, 'left'), right: wanted.apart?.right ?? gauge(oldPin, 'right') },
     together: { left: gauge(kitPin, 'left'), right: gauge(kitPin, 'right') },
+    ...(wanted.pressedAgain ? { again: againOf(sheet, { kitPin, bores, fitMm }, chance) } : {}),
+  }
+}
+
+/** What a pressing takes off a pin and out of a bore. */
+const WORN_MM = 0.001
+
+function againOf(sheet: ModelSheet, { kitPin, bores, fitMm }: Pick<Parts, 'kitPin' | 'bores' | 'fitMm'>, chance: Chance): Again {
+  const by = (values: Values, mm: number) => values.map((value) => ({ ...value, mm: onStep(value.mm + mm, 0.001) }))
+  const worn = { kitPin: by(kitPin, -WORN_MM), bores: by(bores, WORN_MM) }
+  const both = (pin: Values, inBores: Values) => {
+    const of = (side: Side) => peakOf(sheet, { pin, bores: inBores, friction: USUAL_FRICTION }, side, chance)
+    return { left: of('left'), right: of('right') }
+  }
+  const looser = (side: Side) => onStep(fitMm[side] - 2 * WORN_MM, 0.001)
+  return {
+    ...worn,
+    fitMm: { left: looser('left'), right: looser('right') },
+    apart: both(kitPin, bores),
+    together: both(worn.kitPin, worn.bores),
   }
 }
 
@@ -94,9 +123,14 @@ function boresOf(mostMm: BySide<number>, chance: Chance): Values {
 }
 
 /** What the gauge shows for a measured fit, at a friction between the usual two. */
-function peakOf(sheet: ModelSheet, pin: Values, bores: Values, side: Side, chance: Chance): number {
+function peakOf(
+  sheet: ModelSheet,
+  { pin, bores, friction: between }: { pin: Values; bores: Values; friction: { low: number; high: number } },
+  side: Side,
+  chance: Chance,
+): number {
   const of = (values: Values) => values.filter(({ place }) => place.startsWith(side)).map(({ mm }) => mm)
-  const friction = chance.between(PRESS_FRICTION.low, PRESS_FRICTION.high)
+  const friction = chance.between(between.low, between.high)
   const { pressForceKN } = fitSum({
     pinMm: of(pin),
     boreMm: of(bores),

@@ -9,7 +9,7 @@ interface DemoPerson {
   name: string
   role: Role
   maySign: boolean
-  cranksBefore: number
+  hand?: Hand
 }
 
 const hana: DemoPerson = {
@@ -18,7 +18,6 @@ const hana: DemoPerson = {
   name: 'Hana',
   role: 'counter',
   maySign: false,
-  cranksBefore: 0,
 }
 const jonas: DemoPerson = {
   id: '01930000-0000-7000-8000-000000000002',
@@ -26,7 +25,7 @@ const jonas: DemoPerson = {
   name: 'Jonas',
   role: 'bench',
   maySign: false,
-  cranksBefore: 0,
+  hand: 'jonas',
 }
 const marek: DemoPerson = {
   id: '01930000-0000-7000-8000-000000000003',
@@ -34,7 +33,7 @@ const marek: DemoPerson = {
   name: 'Marek',
   role: 'bench',
   maySign: true,
-  cranksBefore: 700,
+  hand: 'marek',
 }
 const ewa: DemoPerson = {
   id: '01930000-0000-7000-8000-000000000004',
@@ -42,7 +41,7 @@ const ewa: DemoPerson = {
   name: 'Ewa',
   role: 'owner',
   maySign: true,
-  cranksBefore: 300,
+  hand: 'ewa',
 }
 
 /** Invented persons of the demo shop. */
@@ -57,4 +56,7 @@ export const HANA = callerOf(hana)
 export const EWA = callerOf(ewa)
 
 export type Hand = 'jonas' | 'marek' | 'ewa'
+/** Rebuilds that each has called true in their life, about, by today. */
+export const BUILT_BY_TODAY: Readonly<Record<Hand, number>> = { jonas: 60, marek: 700, ewa: 300 }
+
 export const HANDS: Readonly<Record<Hand, Caller>> = { jonas: callerOf(jonas), marek: callerOf(marek), ewa: EWA }

@@ -3,12 +3,13 @@ import { changeJob } from '#server/features/jobs/commands.ts'
 import { lockJob } from '#server/features/jobs/store.ts'
 import { MINUTE, openAfter } from './days.ts'
 import { faultsThatSwing } from './faults.ts'
-import { type Life, put, type Shop } from './life.ts'
-import { type Parting, putParting, putPressing } from './life-at-the-bench.ts'
+import { type Life, putOn, type Shop } from './life.ts'
+import { type Parting, putParting } from './life-at-the-bench.ts'
 import { amountInWords, type Booked, fetchedAfter, putGoingHome, putTold } from './life-at-the-counter.ts'
+import { putPressing } from './life-at-the-press.ts'
 import { putCheck, putSheet, putTruing } from './life-at-truing.ts'
 import type { Parts } from './parts.ts'
-import { EWA } from './people.ts'
+import { EWA, type Hand } from './people.ts'
 import { skillOf, truingShareOf } from './skill.ts'
 
 export interface Building {
@@ -27,6 +28,12 @@ export interface Building {
 /** Median of the worse full swing of a crank just pressed together, before the first blow. */
 const FRESH_SWING_MM = 0.16
 const PARTING_SHARE = 0.3
+
+/** The number of the next rebuild in a hand's own count, which it then is. */
+export function countedOn(shop: Shop, hand: Hand): number {
+  shop.counted[hand] += 1
+  return shop.counted[hand]
+}
 
 export function partingHours(hours: number, life: Life, n: number): number {
   return hours * (1 - truingShareOf(life.builder, n)) * PARTING_SHARE
@@ -64,6 +71,7 @@ export interface Finishing {
 export function putSigning(shop: Shop, life: Life, { trued, borderline, also }: Finishing): { at: number; sheetId: string } {
   const { builder, checker, chance } = life
   const from = openAfter(trued.at, chance.between(0.5, 4))
+  life.left = trued.faults
   const checked = putCheck(shop, life, {
     checker,
     builder,
@@ -73,7 +81,7 @@ export function putSigning(shop: Shop, life: Life, { trued, borderline, also }: 
     report: life.kind === 'check-and-report',
   })
   if (also !== undefined)
-    put(shop, openAfter(checked, 0.02), EWA, async (act) => {
+    putOn(shop, life, openAfter(checked, 0.02), EWA, async (act) => {
       const { version } = (await lockJob(act.tx, life.id))!
       return changeJob({ ...act, expectedVersion: () => version }, life.id, { also })
     })
@@ -87,6 +95,7 @@ export function putHome(shop: Shop, life: Life, signedAt: number, booked: Booked
   const toldAt = openAfter(signedAt, life.chance.between(0.2, 2))
   putTold(shop, life, toldAt, `It is ready. ${owes > 0 ? `${amountInWords(owes)} to pay.` : 'It is paid.'}`)
   const at = fetchedAfter(shop, toldAt, life)
+  life.goneAt = at
   if (at + 15 * MINUTE > shop.now) throw new Error(`${life.name} would go home after now`)
   putGoingHome(shop, life, at, booked, owes)
   return at

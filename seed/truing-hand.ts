@@ -6,7 +6,7 @@ import type { TruingOnSupports } from '#core/truing.ts'
 import type { Faults } from '#core/truing-faults.ts'
 import type { TruingMove } from '#core/truing-moves.ts'
 import type { Chance } from './chance.ts'
-import { type DialName, gainsOf, houseLimits, isTrue, turnThat, workedOut, worstSwing } from './faults.ts'
+import { type DialName, finished, gainsOf, houseLimits, isTrue, shareOfLimit, turnThat, workedOut, worstSwing } from './faults.ts'
 import type { ModelSheet } from './model-sheets.ts'
 
 /** A move without what ties it to the book. */
@@ -52,6 +52,7 @@ export function trueIt(start: Faults, sheet: ModelSheet, skill: Skill, chance: C
     const move = moveFor(figures, faults, sheet, skill, chance)
     steps.push({ values, dial, move })
     faults = moved(faults, move, { keeps: steps.length > STEPS_MOST - 10 ? 0.1 : keeps, reversal: skill.reversal }, chance)
+    if (shareOfLimit(faults, sheet) < 1) faults = finished(faults, sheet, chance)
   }
   throw new Error(`the demo’s hand never gets ${sheet.code} true`)
 }
@@ -78,10 +79,10 @@ function isFineEnough(figures: RunoutFigures): boolean {
 function keepsEachTime(start: Faults, sheet: ModelSheet, moves: number): number {
   const gain = gainsOf(sheet)
   const limits = houseLimits(sheet)
-  const aim = 0.5 * Math.min(limits.left, limits.right)
+  const aim = 0.8 * Math.min(limits.left, limits.right)
   const toGo =
     Math.log(Math.max(1, (gain.swing * Math.abs(start.swingMm)) / aim)) + Math.log(Math.max(1, (gain.open * Math.abs(start.openRad)) / aim))
-  return Math.min(0.9, Math.max(0.1, Math.exp(-toGo / Math.max(1, moves))))
+  return Math.min(0.94, Math.max(0.1, Math.exp(-toGo / Math.max(1, moves))))
 }
 
 function moveFor(figures: RunoutFigures, faults: Faults, sheet: ModelSheet, skill: Skill, chance: Chance): MoveMade {

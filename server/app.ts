@@ -6,8 +6,11 @@ import { serializerCompiler, validatorCompiler, type ZodTypeProvider } from 'fas
 import { z } from 'zod'
 import { problemResponses } from '#contract/errors.ts'
 import { LIMITS } from '#contract/primitives.ts'
+import { auditRoutes } from './features/audit/routes.ts'
 import { bookRoutes } from './features/book/routes.ts'
 import { certificateRoutes } from './features/certificates/routes.ts'
+import { callRoutes } from './features/comebacks/call-routes.ts'
+import { comebackRoutes } from './features/comebacks/routes.ts'
 import { crankRoutes } from './features/cranks/routes.ts'
 import { customerRoutes } from './features/customers/routes.ts'
 import { draftRoutes } from './features/drafts/routes.ts'
@@ -22,25 +25,33 @@ import { jobPaperRoutes } from './features/jobs/paper-routes.ts'
 import { jobRoutes } from './features/jobs/routes.ts'
 import { kitRoutes } from './features/kits/routes.ts'
 import { learningRoutes } from './features/learning/routes.ts'
+import { liveRoutes } from './features/live/routes.ts'
 import { measurementRoutes } from './features/measurements/routes.ts'
 import { moneyRoutes } from './features/money/routes.ts'
+import { officeRoutes } from './features/office/routes.ts'
 import { peopleRoutes } from './features/people/routes.ts'
 import { photoRoutes } from './features/photos/routes.ts'
 import { pressingRoutes } from './features/pressings/routes.ts'
+import { proofRoutes } from './features/proofs/routes.ts'
 import { publicRoutes } from './features/public/routes.ts'
+import { openSessionRoutes } from './features/sessions/open-routes.ts'
 import { sessionRoutes } from './features/sessions/routes.ts'
 import { settingsRoutes } from './features/settings/routes.ts'
 import { stepRoutes } from './features/steps/routes.ts'
 import { sumsRoutes } from './features/sums/routes.ts'
 import { truingRoutes } from './features/truing/routes.ts'
 import { waitRoutes } from './features/waits/routes.ts'
+import { wayInRoutes } from './features/way-in/routes.ts'
 import { installAuth } from './plugins/auth.ts'
+import { offerAuthority } from './plugins/authority.ts'
 import { type Db, migrationsStand } from './plugins/database.ts'
 import { docsRoutes, installDocs } from './plugins/docs.ts'
 import { asProblem, installErrors, Problem, sendProblem } from './plugins/errors.ts'
 import { installEtags } from './plugins/etag.ts'
+import { installLive } from './plugins/live.ts'
 import { installScreens } from './plugins/screens.ts'
 import { installSecurity } from './plugins/security.ts'
+import type { Tls } from './plugins/tls.ts'
 
 declare module 'fastify' {
   interface FastifyInstance {
@@ -59,7 +70,9 @@ export interface AppOptions {
   files: string
   publicUrl?: string | undefined
   trustProxy?: string[] | undefined
-  tls?: { cert: string; key: string } | undefined
+  tls?: Tls | undefined
+  /** Folder of the shop's own authority, whose certificate tablets may fetch. */
+  authority?: string | undefined
   webFolder?: string | undefined
   logLevel?: string
 }
@@ -95,22 +108,29 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
   await installSecurity(app)
   await installAuth(app)
   await installDocs(app)
+  installLive(app)
   await app.register(
     async (api) => {
       await api.register(healthRoutes)
       await api.register(docsRoutes)
       await api.register(sessionRoutes)
+      await api.register(openSessionRoutes)
+      await api.register(auditRoutes)
+      await api.register(liveRoutes)
+      await api.register(wayInRoutes)
       await api.register(peopleRoutes)
       await api.register(learningRoutes)
       await api.register(certificateRoutes)
       await api.register(publicRoutes)
       await api.register(settingsRoutes)
+      await api.register(proofRoutes)
       await api.register(sumsRoutes)
       await api.register(jobPaperRoutes)
       await api.register(photoRoutes)
       await api.register(findRoutes)
       await api.register(moneyRoutes)
       await api.register(bookRoutes)
+      await api.register(officeRoutes)
       await api.register(waitRoutes)
       await api.register(eventRoutes)
       await api.register(draftRoutes)
@@ -127,9 +147,12 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
       await api.register(engineRoutes)
       await api.register(customerRoutes)
       await api.register(crankRoutes)
+      await api.register(comebackRoutes)
+      await api.register(callRoutes)
     },
     { prefix: '/api' },
   )
+  if (options.authority !== undefined) offerAuthority(app, options.authority)
   await installScreens(app, options.webFolder)
   return app
 }

@@ -1,9 +1,9 @@
-import { QueryClientProvider } from '@tanstack/react-query'
+import { type QueryClient, QueryClientProvider } from '@tanstack/react-query'
 import { Component, type ReactNode, useState } from 'react'
 import { RouterProvider } from 'react-router/dom'
 import { SignInAgain } from '#web/features/sessions/sign-in-again.tsx'
-import { makeQueryClient } from '#web/lib/query-client.ts'
 import { Broken } from '#web/pages/broken.tsx'
+import { NewVersionLine } from '#web/pages/new-version-line.tsx'
 import { makeRouter } from '#web/router.tsx'
 
 /** The last net: what breaks outside every page still leaves words and a way on. */
@@ -19,12 +19,12 @@ class Net extends Component<{ children: ReactNode }, { broke: boolean; error: un
   }
 }
 
-export function App() {
-  const [client] = useState(makeQueryClient)
+export function App({ client }: { client: QueryClient }) {
   const [router] = useState(makeRouter)
   return (
     <Net>
       <QueryClientProvider client={client}>
+        <NewVersionLine />
         <RouterProvider router={router} />
         <SignInAgain />
       </QueryClientProvider>

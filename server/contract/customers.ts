@@ -2,6 +2,8 @@ import { z } from 'zod'
 import { id, line, optionalLine, pageOf, pageQuery, prose, version } from './primitives.ts'
 
 export const HEAR_BY = ['phone', 'mail', 'text', 'post'] as const
+/** Longest note on a customer, in characters. */
+export const NOTE_MOST = 1000
 const hearBy = z.enum(HEAR_BY).describe('How they want to hear from us')
 
 const ways = {
@@ -21,7 +23,7 @@ export const customerNew = z
     name: line().describe('Name, unsplit, as they say it'),
     ...ways,
     hearBy: hearBy.optional(),
-    note: prose(1000).optional().describe('What we should remember about them'),
+    note: prose(NOTE_MOST).optional().describe('What we should remember about them'),
   })
   .refine(reachable, { path: ['phone'], message: 'A phone number, a mail address or a postal address: one way to reach them.' })
 export type CustomerNew = z.infer<typeof customerNew>
@@ -32,7 +34,7 @@ export const customerChange = z.strictObject({
   mail: z.email('An address looks like name@place.example.').max(200).nullable().optional().describe('Mail address; null takes it away'),
   address: prose(400).nullable().optional().describe('Postal address; null takes it away'),
   hearBy: hearBy.optional(),
-  note: prose(1000).nullable().optional().describe('Note; null takes it away'),
+  note: prose(NOTE_MOST).nullable().optional().describe('Note; null takes it away'),
 })
 export type CustomerChange = z.infer<typeof customerChange>
 
@@ -51,6 +53,13 @@ export const customer = z.strictObject({
   version,
 })
 export type Customer = z.infer<typeof customer>
+
+/** Two entries that are one customer: the one in the address stays. */
+export const customerMerge = z.strictObject({
+  gone: id.describe('The entry that goes; its cranks and jobs move to the one in the address'),
+  goneVersion: version.describe('The version of it that was seen; that of the one that stays goes into If-Match'),
+  reason: line(400).describe('How it was found that they are one'),
+})
 
 export const customerQuery = z.strictObject({
   q: optionalLine(100).optional().describe('Part of a name, phone or mail address; diacritics and capitals do not matter'),

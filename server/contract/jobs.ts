@@ -322,6 +322,14 @@ export const placeNew = z.strictObject({
   holderId: id.nullable().optional().describe('Who has it now; null for nobody'),
 })
 
+/** Whose job it really is. The secret address made for the wrong one opens no more. */
+export const jobCustomer = z.strictObject({
+  ...recorded,
+  customerId: id.describe('The right customer'),
+  withCrank: z.boolean().describe('The crank is theirs too; else only this job moves'),
+  reason: line(400).describe('How it came to the wrong one'),
+})
+
 export const found = z.strictObject({
   rows: z
     .array(

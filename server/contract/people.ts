@@ -57,6 +57,12 @@ export const personChange = z.strictObject({
   cranksBefore: cranksBefore.optional(),
   barred: z.boolean().optional().describe('true ends all their sessions at once'),
   password: password.optional().describe('A new password, set by the owner; ends their sessions'),
+  clearPin: z.literal(true).optional().describe('Takes their PIN away; ends their sessions'),
 })
 
-export const ownPin = z.strictObject({ password: z.string().max(PASSWORD_MOST).describe('Own password, asked again'), pin })
+const ownPassword = z.string().max(PASSWORD_MOST).describe('Own password, asked again')
+export const ownPin = z.strictObject({ password: ownPassword, pin })
+export const ownPasswordNew = z.strictObject({
+  password: ownPassword,
+  newPassword: password.describe('The new password; all other sessions of this person end'),
+})

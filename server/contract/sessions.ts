@@ -41,6 +41,26 @@ export const setUp = z.strictObject({
   password,
 })
 
+export const session = z.strictObject({
+  id: z.string().describe('Short name of this session; it opens nothing'),
+  device: z.string().optional().describe('Name of the enrolled tablet; absent on any other device'),
+  byPin: z.boolean().describe('Opened by PIN'),
+  startedAt: instant.describe('When it was opened'),
+  lastSeenAt: instant.describe('When it last asked for something, to about a minute'),
+  endsAt: instant.describe('When it ends by itself if nothing more is asked of it'),
+  endsLatestAt: instant.describe('When it ends in any case'),
+  here: z.boolean().describe('The session that asks'),
+})
+export type OpenSession = z.infer<typeof session>
+
+const sessionName = z
+  .string()
+  .regex(/^[0-9a-f]{32}$/, 'A session is named by 32 signs of 0 to 9 and a to f.')
+  .describe('Short name of a session')
+export const sessionParams = z.strictObject({ id, session: sessionName })
+export const ownSessionParams = z.strictObject({ session: sessionName })
+export const sessionsEnded = z.strictObject({ ended: z.int().describe('How many sessions had not ended yet and have now') })
+
 export const deviceNew = z.strictObject({ name: line(60).describe('What the tablet is called, such as bench 1') })
 export const device = z.strictObject({
   id,

@@ -1,10 +1,12 @@
 import { z } from 'zod'
+import { type FilledText, PLACEHOLDERS_OF, unknownPlaceholder } from '#core/placeholders.ts'
 import { line, money, prose, version } from './primitives.ts'
 
+const ZONES = new Set([...Intl.supportedValuesOf('timeZone'), 'UTC'])
 const zone = z
   .string()
   .max(60)
-  .refine((name) => Intl.supportedValuesOf('timeZone').includes(name) || name === 'UTC', 'A zone looks like Europe/Berlin.')
+  .refine((name) => ZONES.has(name), 'A zone looks like Europe/Berlin.')
 const clockTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'A time looks like 18:00.')
 const runoutMm = z.number().gt(0).max(1)
 
@@ -28,13 +30,30 @@ export const settings = z.strictObject({
   houseLimitMm: runoutMm.describe('House limit of runout where an engine sheet gives none, mm'),
   samePersonMayCheck: z.boolean().describe('One-person shop: the builder may take the second reading; the certificate says so'),
   targetHours: z.number().gt(0).max(100).describe('Bench hours a crank that the shop aims at'),
-  promiseText: prose(600).describe('The promise printed on certificates'),
-  storageRule: prose(600).describe('House rule on cranks not fetched, printed on receipts'),
+  benchHoursWeek: z.number().gt(0).max(1000).describe('Hands-on bench hours that the shop has in a week, all hands together'),
+  promiseMonths: z.int().min(1).max(120).describe('Months from going home in which the promise on the work holds'),
+  promiseHours: z.number().gt(0).max(10_000).nullable().describe('Engine hours after which the promise ends before that; null for none'),
+  promiseText: prose(600).describe('The promise printed on certificates; {shop}, {promise}'),
+  storageDays: z.int().min(1).max(3650).describe('Days after the message that it is ready from which storage may be charged'),
+  storageRule: prose(600).describe('House rule on cranks not fetched, printed on receipts; {shop}, {days}'),
   notDone: prose(400).describe('What is never done unless said, printed on certificates'),
   fittingTwoStroke: prose(800).describe('Fitting and first hours for two-strokes'),
   fittingFourStroke: prose(800).describe('Fitting and first hours for four-strokes'),
+  tellReady: prose(400).describe('What the customer is told when it is ready to go home; {shop}, {tag}, {amount}, {days}'),
+  tellYes: prose(400).describe('What they are told while a quote waits for their yes; {shop}, {tag}, {where}, {amount}, {date}'),
+  tellLate: prose(400).describe('What they are told when it is late; {shop}, {tag}, {where}, {wait}, {date}'),
 })
 export type Settings = z.infer<typeof settings>
+
+/** Settings as they are sent: a placeholder that a text does not know would be printed as it stands, so it is refused here. */
+export const settingsWanted = settings.superRefine((given, faults) => {
+  for (const [name, known] of Object.entries(PLACEHOLDERS_OF)) {
+    const unknown = unknownPlaceholder(given[name as FilledText], known)
+    if (unknown === null) continue
+    const list = known.map((one) => `{${one}}`).join(', ')
+    faults.addIssue({ code: 'custom', path: [name], message: `${unknown} is not known here. Known are ${list}.` })
+  }
+})
 
 export const settingsAnswer = settings.extend({ version })
 export type SettingsAnswer = z.infer<typeof settingsAnswer>
@@ -55,12 +74,19 @@ export const FIRST_SETTINGS: Settings = {
   houseLimitMm: 0.02,
   samePersonMayCheck: false,
   targetHours: 1.8,
-  promiseText: 'Twelve months on the work we did; racing excepted. Ring first, then send the whole crank unwashed.',
+  benchHoursWeek: 32,
+  promiseMonths: 12,
+  promiseHours: null,
+  promiseText: 'Our promise on the work we did: {promise}; racing excepted. Ring first, then send the whole crank unwashed.',
+  storageDays: 90,
   storageRule:
-    'A crank not fetched within 90 days of the message that it is ready may be charged for storage, after a reminder in writing, as far as local law allows.',
+    'A crank not fetched within {days} days of the message that it is ready may be charged for storage, after a reminder in writing, as far as local law allows.',
   notDone: 'balancing, small end, stuffers not opened',
   fittingTwoStroke:
     'Warm the bearing and the case and pull the crank in by the inner ring; never drive on the end and never pry between the webs. See that it turns freely by hand. First tank on fresh premix at the richer side of the maker’s ratio; warm it up three times and let it cool, then half an hour at mixed throttle, never long at full throttle. Your engine maker’s book comes first.',
   fittingFourStroke:
     'Warm the bearing and the case and pull the crank in by the inner ring; never drive on the end and never pry between the webs. Prime the oil and turn it over without the plug until oil shows. Change oil and filter after the first hour and look at them. Your engine maker’s book comes first.',
+  tellReady: 'Your crank {tag} is ready to go home[, {amount} to pay].',
+  tellYes: 'Your crank {tag} {where}, we wait for your yes to {amount}.[ We promised {date}.]',
+  tellLate: 'Your crank {tag} {where}[, {wait}]. It is late, for which we are sorry; we said {date}.',
 }

@@ -50,20 +50,26 @@ export function giveOrTakeFor(setUp: { instrumentStepMm: number; support: DialSu
 export const RUNOUT_VERDICTS = ['within', 'in-the-doubt-band', 'over'] as const
 export type RunoutVerdict = (typeof RUNOUT_VERDICTS)[number]
 
+/** By which rule a figure counts as within: full-guard keeps the whole give-or-take away from the limit, simple leaves it out. */
+export const GUARD_RULES = ['full-guard', 'simple'] as const
+export type GuardRule = (typeof GUARD_RULES)[number]
+
 /**
  * What a certificate says of one end: within where the reading with its give-or-take added does not pass the limit, over
  * where the reading alone passes it, and between the two in the doubt band. Decided on the figures as they are, unrounded.
+ * By the simple rule the give-or-take is left out, and nothing lies between.
  *
  * All three in mm, 0 or more; refuses (RangeError) anything else.
- * Source: guarded acceptance with a guard band of the whole give-or-take, ILAC-G8:09/2019 (from memory).
+ * Source: guarded and simple acceptance, ILAC-G8:09/2019 (from memory), with a guard band of the whole give-or-take.
  *
  * @example runoutVerdict({ tirMm: 0.014, limitMm: 0.02, giveOrTakeMm: 0.008 }) // 'in-the-doubt-band'
+ * @example runoutVerdict({ tirMm: 0.014, limitMm: 0.02, giveOrTakeMm: 0.008, rule: 'simple' }) // 'within'
  */
-export function runoutVerdict(reading: { tirMm: number; limitMm: number; giveOrTakeMm: number }): RunoutVerdict {
-  const { tirMm, limitMm, giveOrTakeMm } = reading
+export function runoutVerdict(reading: { tirMm: number; limitMm: number; giveOrTakeMm: number; rule?: GuardRule }): RunoutVerdict {
+  const { tirMm, limitMm, giveOrTakeMm, rule = 'full-guard' } = reading
   requireLengths('runoutVerdict', [tirMm, limitMm, giveOrTakeMm])
   if (!isWithin(tirMm, limitMm)) return 'over'
-  return isWithin(tirMm + giveOrTakeMm, limitMm) ? 'within' : 'in-the-doubt-band'
+  return rule === 'simple' || isWithin(tirMm + giveOrTakeMm, limitMm) ? 'within' : 'in-the-doubt-band'
 }
 
 export const LIMIT_OUTCOMES = ['inside-house', 'over-house-inside-maker', 'over-house', 'over-maker'] as const

@@ -1,7 +1,7 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { problemResponses } from '#contract/errors.ts'
 import { jobPage, jobQuery } from '#contract/jobs.ts'
-import { readerOf } from '#server/features/job-page/store.ts'
+import { readerWith } from '#server/features/job-page/store.ts'
 import { listJobs } from './store.ts'
 
 export const bookRoutes: FastifyPluginAsyncZod = async (app) => {
@@ -14,6 +14,6 @@ export const bookRoutes: FastifyPluginAsyncZod = async (app) => {
         response: { 200: jobPage, ...problemResponses },
       },
     },
-    async (request) => listJobs(app.db, request.query, await readerOf(app.db.prisma, request.caller().role, app.clock())),
+    async (request) => listJobs(app.db, request.query, readerWith(request.caller(), app.clock())),
   )
 }

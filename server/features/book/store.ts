@@ -67,7 +67,7 @@ function countOf(where: string): string {
  * One statement answers the rows and how many cranks each list holds: $1 today, $2 the zone, $3 how many rows, then the
  * cursor. Its text depends on the list and the role alone, so the database prepares it once.
  */
-function statement(list: JobList, role: Role): string {
+export function bookStatement(list: JobList, role: Role): string {
   const byNumber = BY_NUMBER.includes(list)
   const after = byNumber
     ? '($4::int IS NULL OR j.number < $4)'
@@ -96,7 +96,7 @@ export async function listJobs(
   const bench = reader.role === 'bench'
   const { rows } = await db.pool.query<{ counts: JobPage['counts']; rows: Row[] | null }>({
     name: `book ${list}${bench ? ' for the bench' : ''}`,
-    text: statement(list, reader.role),
+    text: bookStatement(list, reader.role),
     values: [reader.today, reader.zone, pageLength(asked.limit) + 1, ...(byNumber ? [numberCursor(asked.after)] : dayAndId(asked.after))],
   })
   const answer = rows[0]!

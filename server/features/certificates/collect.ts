@@ -5,6 +5,7 @@ import type { Job } from '#contract/jobs.ts'
 import type { Bench, Measurement } from '#contract/measurements.ts'
 import type { Settings } from '#contract/settings.ts'
 import type { AgainSet, CertificateData, Figured, SealedEnd, Stamp } from '#core/certificate.ts'
+import { fillText, promiseWords } from '#core/placeholders.ts'
 import type { Side } from '#core/runout-verdict.ts'
 import { surfaceSaid } from '#core/surface-words.ts'
 import { runoutRow, shapeOf, swingOf, widthRow, windowRow } from './collect-rows.ts'
@@ -88,7 +89,10 @@ export function gatherSheet(given: Gathered): CertificateData {
     signed: stamp(given, given.signedBy, given.now),
     notDone: clauses(job.notDone ?? settings.notDone),
     fitting: engine.cycle === '2T' ? settings.fittingTwoStroke : settings.fittingFourStroke,
-    promise: settings.promiseText,
+    promise: fillText(settings.promiseText, {
+      shop: settings.shopName,
+      promise: promiseWords(settings.promiseMonths, settings.promiseHours),
+    }),
     ...(given.replaces === undefined ? {} : { replaces: given.replaces }),
     pageUrl: given.pageUrl,
     checkCode: given.checkCode,

@@ -1,8 +1,9 @@
 import type { z } from 'zod'
 import type { crankHit } from '#contract/jobs.ts'
 import { findWords, foldForFind } from '#core/find-text.ts'
+import { Prisma } from '#prisma/client/client.ts'
 import type { Act } from '#server/plugins/act.ts'
-import type { Db, Tx } from '#server/plugins/database.ts'
+import { ask, type Db, type Tx } from '#server/plugins/database.ts'
 
 export type CrankHit = z.infer<typeof crankHit>
 
@@ -22,11 +23,14 @@ function findTextOf(columns: { engineNumber: string | null; marks: string | null
 }
 
 export async function addCrank(act: Act, columns: CrankColumns): Promise<string> {
-  const made = await act.tx.crank.create({
-    data: { ...columns, findText: findTextOf(columns), createdAt: act.now },
-    select: { id: true },
-  })
-  return made.id
+  const id = act.newId()
+  const { engineId, customerId, engineNumber, marks, welded, pressedBefore } = columns
+  await ask(
+    act.tx,
+    Prisma.sql`INSERT INTO crank (id, engine_id, customer_id, engine_number, marks, welded, pressed_before, find_text, created_at)
+      VALUES (${id}::uuid, ${engineId}::uuid, ${customerId}::uuid, ${engineNumber}, ${marks}, ${welded}, ${pressedBefore}, ${findTextOf(columns)}, ${act.now})`,
+  )
+  return id
 }
 
 /** A crank that has been here, locked until the end of the act. */
@@ -45,7 +49,7 @@ interface HitRow extends Omit<CrankHit, 'engineNumber' | 'jobs'> {
   jobs: (Omit<CrankHit['jobs'][number], 'kit' | 'certificate'> & { kit: string | null; certificate: string | null })[] | null
 }
 
-/** Cranks known by number or by customer, each with the jobs it was here for; the best match of the number first. */
+/** Cranks known by number or by customer (theirs, and those that they brought), each with the jobs it was here for; the best match of the number first. */
 export async function findCranks(db: Db, asked: { number?: string | undefined; customerId?: string | undefined }): Promise<CrankHit[]> {
   const words = findWords(asked.number ?? '')
   if (words.length === 0 && asked.customerId === undefined) return []
@@ -60,7 +64,8 @@ export async function findCranks(db: Db, asked: { number?: string | undefined; c
          ORDER BY j.number DESC) FROM job j WHERE j.crank_id = k.id) AS jobs
     FROM crank k JOIN engine e ON e.id = k.engine_id JOIN customer c ON c.id = k.customer_id
     WHERE k.find_text LIKE ALL (${words.map((word) => `%${word}%`)}::text[])
-      AND (${asked.customerId ?? null}::uuid IS NULL OR k.customer_id = ${asked.customerId ?? null}::uuid)
+      AND (${asked.customerId ?? null}::uuid IS NULL OR k.customer_id = ${asked.customerId ?? null}::uuid
+        OR k.id IN (SELECT theirs.crank_id FROM job theirs WHERE theirs.customer_id = ${asked.customerId ?? null}::uuid))
     ORDER BY (k.find_text = ${words.join(' ')}) DESC, (SELECT max(j.booked_at) FROM job j WHERE j.crank_id = k.id) DESC NULLS LAST, k.id
     LIMIT ${HITS_MOST}`
   return rows.map(({ engineNumber, jobs, ...row }) => ({

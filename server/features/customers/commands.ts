@@ -1,7 +1,7 @@
 import type { Customer, CustomerChange, CustomerNew } from '#contract/customers.ts'
 import { readSettings } from '#server/features/settings/store.ts'
 import { type Act, mustStandAt } from '#server/plugins/act.ts'
-import { fieldFault, notFound } from '#server/plugins/errors.ts'
+import { fieldFault, notFound, Problem } from '#server/plugins/errors.ts'
 import * as store from './store.ts'
 
 export async function addSomeone(act: Act, wanted: CustomerNew): Promise<Customer> {
@@ -9,9 +9,11 @@ export async function addSomeone(act: Act, wanted: CustomerNew): Promise<Custome
 }
 
 export async function changeSomeone(act: Act, id: string, wanted: CustomerChange): Promise<Customer> {
-  const found = await store.readCustomerColumns(act.tx, id)
+  const [found] = await store.lockCustomers(act.tx, [id])
   if (!found) throw notFound('This customer')
-  const { version, ...before } = found
+  const { id: _same, version, mergedIntoId, ...before } = found
+  if (mergedIntoId !== null)
+    throw new Problem('conflict-state', 'This entry became one with another. Open them again and change them there.')
   mustStandAt(version, act.expectedVersion())
   const after: store.CustomerColumns = {
     name: wanted.name ?? before.name,

@@ -1,11 +1,12 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
-import { customer, customerChange, customerNew, customerPage, customerQuery } from '#contract/customers.ts'
+import { customer, customerChange, customerMerge, customerNew, customerPage, customerQuery } from '#contract/customers.ts'
 import { problemResponses } from '#contract/errors.ts'
 import { idParams } from '#contract/primitives.ts'
 import { readSettings } from '#server/features/settings/store.ts'
 import { notFound } from '#server/plugins/errors.ts'
 import { write } from '#server/plugins/idempotency.ts'
 import { addSomeone, changeSomeone } from './commands.ts'
+import { mergeInto } from './merge.ts'
 import { listCustomers, readCustomer } from './store.ts'
 
 export const customerRoutes: FastifyPluginAsyncZod = async (app) => {
@@ -24,7 +25,13 @@ export const customerRoutes: FastifyPluginAsyncZod = async (app) => {
   )
   app.get(
     '/customers/:id',
-    { schema: { summary: 'One customer', params: idParams, response: { 200: customer, ...problemResponses } } },
+    {
+      schema: {
+        summary: 'One customer; the address of an entry that became another leads on to it',
+        params: idParams,
+        response: { 200: customer, ...problemResponses },
+      },
+    },
     async (request) => {
       const { zone } = await readSettings(app.db.prisma)
       const found = await readCustomer(app.db.prisma, request.params.id, zone)
@@ -38,5 +45,17 @@ export const customerRoutes: FastifyPluginAsyncZod = async (app) => {
       schema: { summary: 'Change a customer', params: idParams, body: customerChange, response: { 200: customer, ...problemResponses } },
     },
     (request, reply) => write(app, request, reply, 200, (act) => changeSomeone(act, request.params.id, request.body)),
+  )
+  app.post(
+    '/customers/:id/merge',
+    {
+      schema: {
+        summary: 'Make two entries that are one customer one; the one in the address stays. Needs If-Match',
+        params: idParams,
+        body: customerMerge,
+        response: { 200: customer, ...problemResponses },
+      },
+    },
+    (request, reply) => write(app, request, reply, 200, (act) => mergeInto(act, request.params.id, request.body)),
   )
 }

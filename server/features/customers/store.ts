@@ -4,7 +4,7 @@ import { Prisma } from '#prisma/client/client.ts'
 import { OWES } from '#server/features/money/store.ts'
 import { type Act, mustStandAt } from '#server/plugins/act.ts'
 import { idCursor, pageFrom, pageLength } from '#server/plugins/cursor.ts'
-import type { Db, Tx } from '#server/plugins/database.ts'
+import { ask, type Db, type Tx } from '#server/plugins/database.ts'
 
 export interface CustomerColumns {
   name: string
@@ -29,10 +29,10 @@ function findTextOf(columns: { name: string; phone: string | null; mail: string 
   return [columns.name, columns.phone ?? '', columns.mail ?? ''].map(foldForFind).join(' ')
 }
 
+/** A customer; of one that became another, the other. */
 export async function readCustomer(db: Tx | Db['prisma'], id: string, zone: string): Promise<Customer | null> {
-  const [row] = await db.$queryRaw<
-    { customer: Customer }[]
-  >`SELECT ${customerJson(zone)} AS customer FROM customer c WHERE c.id = ${id}::uuid`
+  const [row] = await db.$queryRaw<{ customer: Customer }[]>`SELECT ${customerJson(zone)} AS customer FROM customer c
+    WHERE c.id = (SELECT coalesce(asked.merged_into_id, asked.id) FROM customer asked WHERE asked.id = ${id}::uuid)`
   return row?.customer ?? null
 }
 
@@ -45,7 +45,7 @@ export async function listCustomers(
   const like = findWords(asked.q ?? '').map((word) => `%${word}%`)
   const rows = await db.prisma.$queryRaw<{ customer: Customer }[]>`
     SELECT ${customerJson(zone)} AS customer FROM customer c
-    WHERE c.find_text LIKE ALL (${like}::text[])
+    WHERE c.find_text LIKE ALL (${like}::text[]) AND c.merged_into_id IS NULL
       AND (${after}::uuid IS NULL OR (c.find_text, c.id) > (SELECT seen.find_text, seen.id FROM customer seen WHERE seen.id = ${after}::uuid))
     ORDER BY c.find_text, c.id LIMIT ${pageLength(asked.limit) + 1}`
   return pageFrom(
@@ -66,12 +66,14 @@ export async function addCustomer(act: Act, wanted: CustomerNew): Promise<string
     address: textOrNull(address),
     note: textOrNull(note),
   }
-  const made = await act.tx.customer.create({
-    data: { ...columns, findText: findTextOf(columns), createdAt: act.now, ...(id === undefined ? {} : { id }) },
-    select: { id: true },
-  })
-  act.note('add customer', 'customer', made.id, { after: columns })
-  return made.id
+  const made = id ?? act.newId()
+  await ask(
+    act.tx,
+    Prisma.sql`INSERT INTO customer (id, name, phone, mail, hear_by, address, note, find_text, created_at)
+      VALUES (${made}::uuid, ${name}, ${columns.phone}, ${columns.mail}, ${columns.hearBy}, ${columns.address}, ${columns.note}, ${findTextOf(columns)}, ${act.now})`,
+  )
+  act.note('add customer', 'customer', made, { after: columns })
+  return made
 }
 
 /** Without a word about how they want to hear from us: the way they gave. */
@@ -84,11 +86,40 @@ export function textOrNull(text: string | null | undefined): string | null {
   return text === undefined || text === null || text.trim() === '' ? null : text
 }
 
-export async function readCustomerColumns(tx: Tx, id: string): Promise<(CustomerColumns & { version: number }) | null> {
-  return tx.customer.findUnique({
-    where: { id },
-    select: { name: true, phone: true, mail: true, hearBy: true, address: true, note: true, version: true },
-  })
+export interface HeldCustomer extends CustomerColumns {
+  id: string
+  version: number
+  mergedIntoId: string | null
+}
+
+/** Customers by id, kept as they are until the end of the act; those that are not in the book are missing. */
+export async function lockCustomers(tx: Tx, ids: readonly string[]): Promise<HeldCustomer[]> {
+  return tx.$queryRaw<HeldCustomer[]>`
+    SELECT id, name, phone, mail, hear_by AS "hearBy", address, note, version, merged_into_id AS "mergedIntoId"
+    FROM customer WHERE id = ANY (${[...ids]}::uuid[]) ORDER BY id FOR UPDATE`
+}
+
+/** Who a customer is now: themselves, or the one that they became. Kept from becoming another until the end of the act. */
+export async function standingCustomer(tx: Tx, id: string): Promise<{ id: string; name: string } | null> {
+  const [row] = await tx.$queryRaw<{ id: string; name: string; mergedIntoId: string | null }[]>`
+    SELECT id, name, merged_into_id AS "mergedIntoId" FROM customer WHERE id = ${id}::uuid FOR SHARE`
+  if (row === undefined || row.mergedIntoId === null) return row === undefined ? null : { id: row.id, name: row.name }
+  return standingCustomer(tx, row.mergedIntoId)
+}
+
+/** Moves everything of one customer to another, and what had become the one before; answers what moved. */
+export async function moveEverything(
+  act: Act,
+  from: string,
+  to: string,
+): Promise<{ cranks: string[]; jobs: { id: string; tag: string }[] }> {
+  const cranks = await act.tx.$queryRaw<{ id: string }[]>`
+    UPDATE crank SET customer_id = ${to}::uuid, version = version + 1 WHERE customer_id = ${from}::uuid RETURNING id`
+  const jobs = await act.tx.$queryRaw<{ id: string; tag: string }[]>`
+    UPDATE job SET customer_id = ${to}::uuid, version = version + 1 WHERE customer_id = ${from}::uuid RETURNING id, tag`
+  await act.tx.customer.updateMany({ where: { mergedIntoId: from }, data: { mergedIntoId: to } })
+  await act.tx.customer.update({ where: { id: from }, data: { mergedIntoId: to, version: { increment: 1 } }, select: { id: true } })
+  return { cranks: cranks.map(({ id }) => id), jobs }
 }
 
 /** Writes the changed columns over the version that was seen. */

@@ -1,8 +1,8 @@
 import type { z } from 'zod'
 import type { draft } from '#contract/jobs.ts'
-import type { Prisma } from '#prisma/client/client.ts'
+import { Prisma } from '#prisma/client/client.ts'
 import type { Act } from '#server/plugins/act.ts'
-import type { Db } from '#server/plugins/database.ts'
+import { ask, type Db } from '#server/plugins/database.ts'
 
 type Draft = z.infer<typeof draft>
 
@@ -24,5 +24,5 @@ export async function keepDraft(act: Act, form: string, data: Draft['data']): Pr
 
 /** Throws away the caller's own draft of a form, if there is one. */
 export async function dropDraft(act: Act, form: string): Promise<void> {
-  await act.tx.draft.deleteMany({ where: { personId: act.by.id, form } })
+  await ask(act.tx, Prisma.sql`DELETE FROM draft WHERE person_id = ${act.by.id}::uuid AND form = ${form}`)
 }

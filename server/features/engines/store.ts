@@ -3,7 +3,7 @@ import { findWords, foldForFind } from '#core/find-text.ts'
 import { Prisma } from '#prisma/client/client.ts'
 import { type Act, mustStandAt } from '#server/plugins/act.ts'
 import { idCursor, pageFrom, pageLength } from '#server/plugins/cursor.ts'
-import type { Db, Tx } from '#server/plugins/database.ts'
+import { ask, type Db, type Tx } from '#server/plugins/database.ts'
 
 export interface EngineColumns {
   maker: string
@@ -61,10 +61,19 @@ function asFigure({ by, note, at, ...figure }: FigureOfSheet): EngineFigure {
 }
 
 /** The figures that stand on a sheet, by name, in mm. */
-export async function standingFigures(db: Tx | Db['prisma'], engineId: string): Promise<Partial<Record<EngineFigureName, number>>> {
-  const rows = await db.$queryRaw<{ name: EngineFigureName; value: number }[]>`
-    SELECT DISTINCT ON (name) name, value::float8 AS value FROM engine_figure WHERE engine_id = ${engineId}::uuid ORDER BY name, version DESC`
-  return Object.fromEntries(rows.map((row) => [row.name, row.value]))
+export async function standingFigures(db: Tx | Db['prisma'], engineId: string): Promise<StandingFigures> {
+  const [row] = await db.$queryRaw<
+    { figures: StandingFigures | null }[]
+  >`SELECT ${standingFiguresOf(Prisma.sql`${engineId}::uuid`)} AS figures`
+  return row?.figures ?? {}
+}
+
+export type StandingFigures = Partial<Record<EngineFigureName, number>>
+
+/** The same within a statement that reads them along with something else; null where a sheet has none. */
+export function standingFiguresOf(engineId: Prisma.Sql): Prisma.Sql {
+  return Prisma.sql`(SELECT json_object_agg(f.name, f.value) FROM (
+    SELECT DISTINCT ON (name) name, value::float8 AS value FROM engine_figure WHERE engine_id = ${engineId} ORDER BY name, version DESC) f)`
 }
 
 function figureThatStands(name: EngineFigureName): Prisma.Sql {
@@ -106,8 +115,8 @@ export async function lockEngine(tx: Tx, id: string): Promise<(EngineColumns & {
 }
 
 export async function engineName(tx: Tx, id: string): Promise<string | null> {
-  const found = await tx.engine.findUnique({ where: { id }, select: { maker: true, code: true } })
-  return found && `${found.maker} ${found.code}`
+  const [found] = await ask<{ name: string }>(tx, Prisma.sql`SELECT maker || ' ' || code AS name FROM engine WHERE id = ${id}::uuid`)
+  return found?.name ?? null
 }
 
 /** Whether another sheet has this maker and code. */

@@ -2,9 +2,9 @@ import type { z } from 'zod'
 import type { jobEvent } from '#contract/jobs.ts'
 import type { Role } from '#contract/people.ts'
 import { Prisma } from '#prisma/client/client.ts'
-import type { Act } from '#server/plugins/act.ts'
+import type { Act, HistoryLine } from '#server/plugins/act.ts'
 import { numberCursor, pageFrom, pageLength } from '#server/plugins/cursor.ts'
-import type { Db, Tx } from '#server/plugins/database.ts'
+import { ask, type Db, type Tx } from '#server/plugins/database.ts'
 
 export type JobEvent = z.infer<typeof jobEvent>
 
@@ -37,27 +37,35 @@ export function momentOf(act: Act, occurredAt: string | undefined): Date {
 export async function addEvent(act: Act, jobId: string, happening: Happening): Promise<JobEvent> {
   const { kind, says, toCounter, data, id, occurredAt } = happening
   const kept = { ...data, ...(toCounter === undefined ? {} : { toCounter }) }
-  const row = await act.tx.jobEvent.create({
-    data: {
-      jobId,
-      kind,
-      says,
-      personId: act.by.id,
-      occurredAt: momentOf(act, occurredAt),
-      recordedAt: act.now,
-      ...(Object.keys(kept).length === 0 ? {} : { data: kept as Prisma.InputJsonObject }),
-      ...(id === undefined ? {} : { id }),
-    },
-    select: { seq: true, occurredAt: true },
-  })
+  const line: HistoryLine = {
+    id: id ?? act.newId(),
+    jobId,
+    kind,
+    says,
+    data: Object.keys(kept).length === 0 ? null : JSON.stringify(kept),
+    personId: act.by.id,
+    occurredAt: momentOf(act, occurredAt),
+    recordedAt: act.now,
+  }
+  const seq = await (act.history ? act.history(line) : writeLine(act.tx, line))
   return {
-    seq: Number(row.seq),
+    seq,
     kind,
     says: act.by.role === 'bench' ? says : (toCounter ?? says),
     by: act.by.name,
-    occurredAt: row.occurredAt.toISOString(),
+    occurredAt: line.occurredAt.toISOString(),
     recordedAt: act.now.toISOString(),
   }
+}
+
+async function writeLine(tx: Tx, line: HistoryLine): Promise<number> {
+  const { id, jobId, kind, says, data, personId, occurredAt, recordedAt } = line
+  const [row] = await ask<{ seq: number }>(
+    tx,
+    Prisma.sql`INSERT INTO job_event (id, job_id, kind, says, data, person_id, occurred_at, recorded_at)
+      VALUES (${id}::uuid, ${jobId}::uuid, ${kind}, ${says}, ${data}::jsonb, ${personId}::uuid, ${occurredAt}, ${recordedAt}) RETURNING seq::float8 AS seq`,
+  )
+  return row!.seq
 }
 
 interface EventRow {

@@ -5,7 +5,7 @@ import { findWords } from '#core/find-text.ts'
 import { stateWords } from '#core/steps.ts'
 import { parseTag } from '#core/tag.ts'
 import { Prisma } from '#prisma/client/client.ts'
-import type { Db } from '#server/plugins/database.ts'
+import { ask, type Db } from '#server/plugins/database.ts'
 
 type Found = z.infer<typeof found>['rows'][number]
 
@@ -31,12 +31,21 @@ interface Hit extends Omit<Found, 'says'> {
   state: Parameters<typeof stateWords>[1] | null
 }
 
+function askedOf(typed: string, role: Role): Asked {
+  const words = findWords(typed).sort((one, other) => other.length - one.length)
+  return { words, number: tagNumberIn(typed), role }
+}
+
+/** Answers what holds all the words as typed. */
+export function findStatement(typed: string, role: Role): Prisma.Sql {
+  return exactly(askedOf(typed, role))
+}
+
 /** Jobs first, then customers, then model sheets. The bench finds by tag, number and model, and is told no names. */
 export async function find(db: Db, typed: string, role: Role): Promise<Found[]> {
-  const words = findWords(typed).sort((one, other) => other.length - one.length)
-  const asked: Asked = { words, number: tagNumberIn(typed), role }
-  if (words.length === 0) return []
-  const exact = await db.prisma.$queryRaw<Hit[]>(exactly(asked))
+  const asked = askedOf(typed, role)
+  if (asked.words.length === 0) return []
+  const exact = await ask<Hit>(db.prisma, exactly(asked))
   if (exact.length > 0) return exact.map(asFound)
   return (await alike(db, asked)).map(asFound)
 }
@@ -115,7 +124,7 @@ function jobHits(role: Role, where: Prisma.Sql, order: Prisma.Sql): Prisma.Sql {
 
 function customerHits(where: Prisma.Sql, order: Prisma.Sql): Prisma.Sql {
   return Prisma.sql`SELECT 'customer', c.id, c.name, concat_ws(' · ', c.phone, c.mail), NULL, NULL
-    FROM customer c WHERE ${where} ORDER BY ${order}, c.id LIMIT ${OTHERS_MOST}`
+    FROM customer c WHERE c.merged_into_id IS NULL AND (${where}) ORDER BY ${order}, c.id LIMIT ${OTHERS_MOST}`
 }
 
 function engineHits(where: Prisma.Sql, order: Prisma.Sql): Prisma.Sql {

@@ -40,14 +40,17 @@ export function dayEndOf(row: store.ClockRow, at: Date, shop: { zone: string; cl
   return stretch?.ended === 'stopped-at-closing' ? new Date(stretch.until) : null
 }
 
-/** Stops the clocks among these whose day is over, marked, so that their persons are asked. */
-export async function stopAtClosing(act: Act, running: readonly store.ClockRow[], at: Date = act.now): Promise<void> {
+/** Stops the clocks among these whose day is over, marked, so that their persons are asked; whether there was one. */
+export async function stopAtClosing(act: Act, running: readonly store.ClockRow[], at: Date = act.now): Promise<boolean> {
   const settings = await readSettings(act.tx)
+  let isOver = false
   for (const row of running) {
     const end = dayEndOf(row, at, settings)
+    if (end !== null) isOver = true
     const stopped = end && (await store.stopClock(act, row.id, { at: end, how: 'closing-time' }))
     if (stopped) act.note('stop clock at closing time', 'clock_entry', row.id, { after: store.asEntry(stopped) })
   }
+  return isOver
 }
 
 /** Starts a clock; the one that runs stops with it, because a person has two hands and one clock. */
@@ -59,7 +62,7 @@ export async function startClock(act: Act, wanted: z.infer<typeof clockStart>): 
     throw new Problem('conflict-state', `${job.tag} is ${doneWord(job.state)}: nobody works on it any more.`)
   await store.lockClocksOf(act.tx, act.by.id)
   const asked = momentAtMostNow(act, wanted.occurredAt)
-  const running = await closedUpTo(act, asked)
+  const running = await closedUpTo(act, await store.runningOf(act.tx, act.by.id), asked)
   // A start that reaches the book late cannot lie before the clock that it ends, or over one that has stopped.
   const startedAt = latest(asked, running?.startedAt ?? (await store.lastStopOf(act.tx, act.by.id)))
   if (running !== null) {
@@ -77,7 +80,7 @@ export async function stopClock(act: Act, wanted: z.infer<typeof clockStop>): Pr
   const asked = momentAtMostNow(act, wanted.occurredAt)
   const before = await store.runningOf(act.tx, act.by.id)
   if (before === null) throw new Problem('conflict-state', 'No clock of yours is running.')
-  const running = await closedUpTo(act, asked)
+  const running = await closedUpTo(act, before, asked)
   if (running === null)
     throw new Problem('conflict-state', 'Your clock stopped at closing time. Put it right if that is not when you stopped.')
   const stopped = await store.stopClock(act, running.id, { at: latest(asked, running.startedAt), how: 'hand' })
@@ -87,11 +90,9 @@ export async function stopClock(act: Act, wanted: z.infer<typeof clockStop>): Pr
   return entry
 }
 
-/** The running clock of this person, after its day has ended where it has; null where none runs. */
-async function closedUpTo(act: Act, at: Date): Promise<store.ClockRow | null> {
-  const running = await store.runningOf(act.tx, act.by.id)
-  if (running === null) return null
-  await stopAtClosing(act, [running], at)
+/** The clock that ran, unless its day has ended since: then it is stopped there, and none runs. */
+async function closedUpTo(act: Act, running: store.ClockRow | null, at: Date): Promise<store.ClockRow | null> {
+  if (running === null || !(await stopAtClosing(act, [running], at))) return running
   return store.runningOf(act.tx, act.by.id)
 }
 

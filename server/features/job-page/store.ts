@@ -1,14 +1,15 @@
 import type { Job } from '#contract/jobs.ts'
 import type { Role } from '#contract/people.ts'
+import type { Settings } from '#contract/settings.ts'
 import { daysLate } from '#core/calendar.ts'
 import { owesMinor } from '#core/owes.ts'
 import { Prisma } from '#prisma/client/client.ts'
 import { customerJson } from '#server/features/customers/store.ts'
 import { wireInstant } from '#server/features/events/store.ts'
 import { DEPOSIT_HELD } from '#server/features/money/store.ts'
-import { readSettings } from '#server/features/settings/store.ts'
+import { readSettings, shopOf } from '#server/features/settings/store.ts'
 import type { Act } from '#server/plugins/act.ts'
-import type { Db, Tx } from '#server/plugins/database.ts'
+import { ask, type Db, type Tx } from '#server/plugins/database.ts'
 import { notFound } from '#server/plugins/errors.ts'
 import { shopDay } from '#server/plugins/shop-day.ts'
 
@@ -24,9 +25,14 @@ export async function readerOf(db: Tx | Db['prisma'], role: Role, now: Date): Pr
   return { role, zone, today: shopDay(now, zone) }
 }
 
+/** The same for somebody whose session came with the settings. */
+export function readerWith({ role, shop }: { role: Role; shop: Settings }, now: Date): Reader {
+  return { role, zone: shop.zone, today: shopDay(now, shop.zone) }
+}
+
 /** The job as it stands within this act, for the person who acts. */
 export async function jobAsItStands(act: Act, id: string): Promise<Job> {
-  const job = await readJob(act.tx, id, await readerOf(act.tx, act.by.role, act.now))
+  const job = await readJob(act.tx, id, readerWith({ role: act.by.role, shop: await shopOf(act) }, act.now))
   if (!job) throw notFound('This job')
   return job
 }
@@ -77,13 +83,18 @@ function pageJson(reader: Reader): Prisma.Sql {
 }
 
 /** What the statement answers; the rest of the page is decided by core. */
-type ReadPage = Omit<Job, 'late' | 'daysLate' | 'readySince' | 'owes'>
+export type ReadPage = Omit<Job, 'late' | 'daysLate' | 'readySince' | 'owes'>
+
+/** Answers one row, its page. */
+export function pageStatement(id: string, reader: Reader): Prisma.Sql {
+  return Prisma.sql`
+    SELECT ${pageJson(reader)} AS page FROM job j JOIN crank k ON k.id = j.crank_id JOIN engine e ON e.id = k.engine_id
+    JOIN customer c ON c.id = j.customer_id WHERE j.id = ${id}::uuid`
+}
 
 /** Everything the page of one job shows to this reader, in one statement; null where there is no such job. */
 export async function readJob(db: Tx | Db['prisma'], id: string, reader: Reader): Promise<Job | null> {
-  const [row] = await db.$queryRaw<{ page: ReadPage }[]>`
-    SELECT ${pageJson(reader)} AS page FROM job j JOIN crank k ON k.id = j.crank_id JOIN engine e ON e.id = k.engine_id
-    JOIN customer c ON c.id = j.customer_id WHERE j.id = ${id}::uuid`
+  const [row] = await ask<{ page: ReadPage }>(db, pageStatement(id, reader))
   return row ? asJob(row.page, reader) : null
 }
 

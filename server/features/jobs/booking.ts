@@ -1,14 +1,17 @@
 import type { Booking, Job } from '#contract/jobs.ts'
 import { nextTagNumber, tagOf } from '#core/tag.ts'
+import { addReport, linkNewJob, reportOf } from '#server/features/comebacks/store.ts'
 import { addCrank, changeOwner, lockCrank } from '#server/features/cranks/store.ts'
-import { addCustomer, readCustomerColumns, textOrNull } from '#server/features/customers/store.ts'
+import { addCustomer, standingCustomer, textOrNull } from '#server/features/customers/store.ts'
 import { dropDraft } from '#server/features/drafts/store.ts'
 import { engineName } from '#server/features/engines/store.ts'
 import { addEvent, momentOf } from '#server/features/events/store.ts'
 import { jobAsItStands } from '#server/features/job-page/store.ts'
 import { addPayment } from '#server/features/money/store.ts'
+import { shopOf } from '#server/features/settings/store.ts'
 import type { Act } from '#server/plugins/act.ts'
 import { fieldFault, Problem } from '#server/plugins/errors.ts'
+import { shopDay } from '#server/plugins/shop-day.ts'
 import { bookedWords } from './event-words.ts'
 import { mustKnowItsHours, mustPromiseAhead, tidyCameWith } from './field-rules.ts'
 import * as store from './store.ts'
@@ -42,6 +45,7 @@ export async function bookIn(act: Act, wanted: Booking): Promise<Job> {
   if (earlier !== null && wanted.comebackOf !== undefined) {
     await addEvent(act, id, { kind: 'comeback', says: `It is a comeback of ${earlier}.`, occurredAt: wanted.occurredAt })
     await addEvent(act, wanted.comebackOf, { kind: 'came-back', says: `It came back, as ${tag}.`, occurredAt: wanted.occurredAt })
+    await reportReturn(act, wanted, { jobId: wanted.comebackOf, newJobId: id, bookedAt })
   }
   await dropDraft(act, 'booking')
   act.note('book in', 'job', id, { after: { ...wanted, tag, customerId, crankId: crank.id } })
@@ -50,8 +54,9 @@ export async function bookIn(act: Act, wanted: Booking): Promise<Job> {
 
 async function customerOf(act: Act, { customer }: Booking): Promise<string> {
   if ('name' in customer) return addCustomer(act, customer)
-  if (!(await readCustomerColumns(act.tx, customer.id))) throw fieldFault('/customer/id', 'unknown', 'This customer is not in the book.')
-  return customer.id
+  const standing = await standingCustomer(act.tx, customer.id)
+  if (!standing) throw fieldFault('/customer/id', 'unknown', 'This customer is not in the book.')
+  return standing.id
 }
 
 async function crankOf(act: Act, { crank }: Booking, customerId: string): Promise<{ id: string; engine: string }> {
@@ -90,7 +95,31 @@ async function comebackOf(act: Act, { comebackOf: id, comebackWhy }: Booking, cr
   if (!earlier) throw fieldFault('/comebackOf', 'unknown', 'This earlier job is not in the book.')
   if (earlier.state !== 'gone') throw fieldFault('/comebackOf', 'not-gone', `${earlier.tag} never went home done, so it cannot come back.`)
   if (earlier.crankId !== crankId) throw fieldFault('/comebackOf', 'other-crank', `${earlier.tag} was another crank.`)
+  const report = await reportOf(act.tx, id)
+  if (report?.newTag != null)
+    throw fieldFault(
+      '/comebackOf',
+      'came-back-already',
+      `${earlier.tag} came back already, as ${report.newTag}. What comes now is a comeback of that one.`,
+    )
   return earlier.tag
+}
+
+/** The report that it came back: the one that stands since they told of it, or a new one of this booking. */
+async function reportReturn(act: Act, wanted: Booking, of: { jobId: string; newJobId: string; bookedAt: Date }): Promise<void> {
+  const { jobId, newJobId } = of
+  const hours = wanted.hours ?? null
+  const ridden = { hours, hoursHow: hours === null ? 'unknown' : wanted.hoursHow }
+  const told = await reportOf(act.tx, jobId)
+  if (told !== null) {
+    await linkNewJob(act, told.id, newJobId, ridden)
+    act.note('comeback is here', 'comeback', told.id, { after: { newJobId } })
+    return
+  }
+  const { zone } = await shopOf(act)
+  const day = shopDay(of.bookedAt, zone)
+  const report = { jobId, newJobId, day, how: 'returned', ...ridden, says: textOrNull(wanted.comebackWhy), thought: null }
+  act.note('report comeback', 'comeback', await addReport(act, report), { after: report })
 }
 
 function columnsOf(wanted: Booking) {

@@ -65,7 +65,8 @@ export async function movePlace(act: Act, id: string, wanted: z.infer<typeof pla
   await store.movePlace(act, id, to)
   const says = placeWords({ ...(place === undefined ? {} : { place }), ...(holder === undefined ? {} : { holder }) })
   await addEvent(act, id, { kind: 'place', says, id: wanted.id, occurredAt: wanted.occurredAt })
-  act.note('move crank', 'job', id, { before: { place: job.place, holderId: job.holderId }, after: to })
+  const before = { place: job.place, holderId: job.holderId }
+  act.note('move crank', 'job', id, { before, after: { ...before, ...to } })
   return jobAsItStands(act, id)
 }
 

@@ -1,5 +1,5 @@
 /** What booking and changing a job both ask of its fields, beyond their shape. */
-import { readSettings } from '#server/features/settings/store.ts'
+import { shopOf } from '#server/features/settings/store.ts'
 import type { Act } from '#server/plugins/act.ts'
 import { fieldFault } from '#server/plugins/errors.ts'
 import { shopDay } from '#server/plugins/shop-day.ts'
@@ -13,7 +13,7 @@ export function mustKnowItsHours(hours: number | null, how: string): void {
 /** A promise in the past is a slip of the keys, most often of the year. */
 export async function mustPromiseAhead(act: Act, promisedOn: string | null): Promise<void> {
   if (promisedOn === null) return
-  const { zone } = await readSettings(act.tx)
+  const { zone } = await shopOf(act)
   if (promisedOn < shopDay(act.now, zone)) throw fieldFault('/promisedOn', 'past', 'This day is over. Promise today or later.')
 }
 

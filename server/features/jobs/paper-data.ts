@@ -2,6 +2,7 @@
 import type { Job } from '#contract/jobs.ts'
 import type { SettingsAnswer } from '#contract/settings.ts'
 import { moneyWords } from '#core/money-words.ts'
+import { fillText } from '#core/placeholders.ts'
 import { shopDay } from '#server/plugins/shop-day.ts'
 import type { LabelData } from './document-label.ts'
 import type { ReceiptData } from './document-receipt.ts'
@@ -54,7 +55,7 @@ export function receiptOf(job: Job, settings: SettingsAnswer, sheet: ReceiptData
       ...(feeYesBy === undefined || feeYesHow === undefined ? {} : { yes: { by: feeYesBy, how: feeYesHow } }),
     },
     ...(job.deposit === undefined || job.deposit === 0 ? {} : { deposit: moneyWords(job.deposit, settings.currency) }),
-    storageRule: settings.storageRule,
+    storageRule: fillText(settings.storageRule, { shop: settings.shopName, days: String(settings.storageDays) }),
   }
 }
 

@@ -1,13 +1,14 @@
 import type { FastifyRequest } from 'fastify'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { problemResponses } from '#contract/errors.ts'
-import { booking, job, jobChange, placeNew, publicLink } from '#contract/jobs.ts'
+import { booking, job, jobChange, jobCustomer, placeNew, publicLink } from '#contract/jobs.ts'
 import { idParams } from '#contract/primitives.ts'
 import { hashOf, newToken } from '#server/plugins/auth.ts'
 import { Problem } from '#server/plugins/errors.ts'
 import { write } from '#server/plugins/idempotency.ts'
 import { bookIn } from './booking.ts'
 import { changeJob, makeLink, movePlace } from './commands.ts'
+import { moveToCustomer } from './right-customer.ts'
 
 export const jobRoutes: FastifyPluginAsyncZod = async (app) => {
   app.post(
@@ -26,6 +27,18 @@ export const jobRoutes: FastifyPluginAsyncZod = async (app) => {
       },
     },
     (request, reply) => write(app, request, reply, 200, (act) => changeJob(act, request.params.id, request.body)),
+  )
+  app.post(
+    '/jobs/:id/customer',
+    {
+      schema: {
+        summary: 'Move a job to its right customer; its secret address opens no more. Needs If-Match',
+        params: idParams,
+        body: jobCustomer,
+        response: { 200: job, ...problemResponses },
+      },
+    },
+    (request, reply) => write(app, request, reply, 200, (act) => moveToCustomer(act, request.params.id, request.body)),
   )
   app.post(
     '/jobs/:id/place',

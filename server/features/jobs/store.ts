@@ -1,7 +1,7 @@
 import type { JobKind, JobState } from '#core/steps.ts'
-import type { Prisma } from '#prisma/client/client.ts'
+import { Prisma } from '#prisma/client/client.ts'
 import { type Act, mustStandAt } from '#server/plugins/act.ts'
-import type { Tx } from '#server/plugins/database.ts'
+import { ask, type Tx } from '#server/plugins/database.ts'
 import { dateColumn, fromDateColumn } from '#server/plugins/shop-day.ts'
 
 /** What commands ask of a job before they write; the row stays locked until the end of the act. */
@@ -20,10 +20,13 @@ export interface JobHead {
 }
 
 export async function lockJob(tx: Tx, id: string): Promise<JobHead | null> {
-  const [row] = await tx.$queryRaw<JobHead[]>`
+  const [row] = await ask<JobHead>(
+    tx,
+    Prisma.sql`
     SELECT j.id, j.tag, j.kind, j.state, j.crank_id AS "crankId", j.customer_id AS "customerId", e.maker || ' ' || e.code AS engine,
       j.place, j.holder_id AS "holderId", j.came_with AS "cameWith", j.version
-    FROM job j JOIN crank k ON k.id = j.crank_id JOIN engine e ON e.id = k.engine_id WHERE j.id = ${id}::uuid FOR UPDATE OF j`
+    FROM job j JOIN crank k ON k.id = j.crank_id JOIN engine e ON e.id = k.engine_id WHERE j.id = ${id}::uuid FOR UPDATE OF j`,
+  )
   return row ?? null
 }
 
@@ -38,13 +41,13 @@ export async function openJobOf(tx: Tx, crankId: string): Promise<string | null>
 
 /** The last running number given out, locked until the end of the act so that numbers have no doubles. */
 export async function lockTagCounter(tx: Tx): Promise<number> {
-  const [row] = await tx.$queryRaw<{ last: number }[]>`SELECT last FROM counter WHERE name = 'tag' FOR UPDATE`
+  const [row] = await ask<{ last: number }>(tx, Prisma.sql`SELECT last FROM counter WHERE name = 'tag' FOR UPDATE`)
   if (!row) throw new Error('the counter of tags is missing')
   return row.last
 }
 
 export async function setTagCounter(tx: Tx, last: number): Promise<void> {
-  await tx.counter.update({ where: { name: 'tag' }, data: { last }, select: { name: true } })
+  await ask(tx, Prisma.sql`UPDATE counter SET last = ${last} WHERE name = 'tag'`)
 }
 
 /** What booking and changing write; calendar dates as text. */
@@ -94,13 +97,22 @@ function asRow({ wantedOn, promisedOn, cameWith, condition, ...columns }: JobCol
   }
 }
 
-export async function insertJob(act: Act, { id, ...job }: NewJob): Promise<string> {
-  const made = await act.tx.job.create({
-    data: { ...job, ...asRow(job), state: 'booked', bookedById: act.by.id, ...(id === undefined ? {} : { id }) },
-    select: { id: true },
-  })
-  await act.tx.jobStep.create({ data: { jobId: made.id, step: 'booked', personId: act.by.id, at: job.bookedAt }, select: { id: true } })
-  return made.id
+/** Writes a job down with its first step, and answers its id. */
+export async function insertJob(act: Act, { id = act.newId(), ...job }: NewJob): Promise<string> {
+  const { bookedAt } = job
+  await ask(
+    act.tx,
+    Prisma.sql`WITH made AS (INSERT INTO job (id, number, tag, kind, state, crank_id, customer_id, place, wanted_on, promised_on, came_by, goes_by, why_now,
+        hours, hours_how, used_for, oil, who_fits, earlier_rebuild, kit_from, came_with, condition, condition_note, old_parts_back, fee_yes_by, fee_yes_how,
+        not_done, also, comeback_of_id, comeback_why, booked_by_id, booked_at)
+      VALUES (${id}::uuid, ${job.number}, ${job.tag}, ${job.kind}, 'booked', ${job.crankId}::uuid, ${job.customerId}::uuid, ${job.place},
+        ${job.wantedOn}::text::date, ${job.promisedOn}::text::date, ${job.cameBy}, ${job.goesBy}, ${job.whyNow}, ${job.hours}::float8::numeric, ${job.hoursHow}, ${job.usedFor}, ${job.oil},
+        ${job.whoFits}, ${job.earlierRebuild}, ${job.kitFrom}, ${JSON.stringify(job.cameWith)}::jsonb, ${JSON.stringify(job.condition)}::jsonb,
+        ${job.conditionNote}, ${job.oldPartsBack}, ${job.feeYesBy}, ${job.feeYesHow}, ${job.notDone}, ${job.also}, ${job.comebackOfId}::uuid, ${job.comebackWhy},
+        ${act.by.id}::uuid, ${bookedAt}) RETURNING id)
+      INSERT INTO job_step (id, job_id, step, person_id, at) SELECT ${act.newId()}::uuid, id, 'booked', ${act.by.id}::uuid, ${bookedAt} FROM made`,
+  )
+  return id
 }
 
 /** A job that a comeback can be of. */
@@ -156,9 +168,20 @@ export async function movePlace(act: Act, id: string, to: { place?: string | nul
   await act.tx.job.update({ where: { id }, data: { ...to, version: { increment: 1 } }, select: { id: true } })
 }
 
+/** Gives a job to another customer. */
+export async function changeCustomerOf(act: Act, id: string, customerId: string): Promise<void> {
+  await act.tx.job.update({ where: { id }, data: { customerId, version: { increment: 1 } }, select: { id: true } })
+}
+
+/** Ends the secret addresses of a job that still open, and answers how many there were. */
+export async function endLinks(act: Act, jobId: string): Promise<number> {
+  const { count } = await act.tx.publicLink.updateMany({ where: { jobId, endedAt: null }, data: { endedAt: act.now } })
+  return count
+}
+
 /** Keeps the hash of a new secret address; earlier ones of the same job open no more. */
 export async function replaceLink(act: Act, jobId: string, tokenHash: Uint8Array<ArrayBuffer>): Promise<{ ended: number }> {
-  const { count } = await act.tx.publicLink.updateMany({ where: { jobId, endedAt: null }, data: { endedAt: act.now } })
+  const ended = await endLinks(act, jobId)
   await act.tx.publicLink.create({ data: { jobId, tokenHash, madeById: act.by.id, madeAt: act.now }, select: { id: true } })
-  return { ended: count }
+  return { ended }
 }

@@ -61,26 +61,20 @@ export async function addModel(act: Act, model: z.infer<typeof kitModelNew>): Pr
 /** The model of this maker and part, added when it is seen for the first time; two hands may name a new one at once. */
 export async function modelOf(act: Act, named: { maker: string; part: string; engineId: string }): Promise<string> {
   const { maker, part, engineId } = named
-  await act.tx.$executeRaw`
-    INSERT INTO kit_model (id, maker, part, engine_id) VALUES (gen_random_uuid(), ${maker}, ${part}, ${engineId}::uuid) ON CONFLICT DO NOTHING`
+  await act.tx.kitModel.createMany({ data: [{ maker, part, engineId }], skipDuplicates: true })
   return (await act.tx.kitModel.findUniqueOrThrow({ where: { maker_part: { maker, part } }, select: { id: true } })).id
 }
 
 /** The lot of a model, added when it is seen for the first time. */
 export async function lotOf(act: Act, kitModelId: string, lot: string): Promise<string> {
-  await act.tx.$executeRaw`
-    INSERT INTO kit_lot (id, kit_model_id, lot) VALUES (gen_random_uuid(), ${kitModelId}::uuid, ${lot}) ON CONFLICT DO NOTHING`
+  await act.tx.kitLot.createMany({ data: [{ kitModelId, lot }], skipDuplicates: true })
   return (await act.tx.kitLot.findUniqueOrThrow({ where: { kitModelId_lot: { kitModelId, lot } }, select: { id: true } })).id
 }
 
-/** The kit that is named for a job now; null where none is. */
-export async function kitOf(db: Tx | Db['prisma'], jobId: string): Promise<KitOfJob | null> {
-  const row = await db.kitFitted.findFirst({
-    where: { jobId, struckAt: null },
-    select: { whose: true, lot: { select: { lot: true, model: { select: { maker: true, part: true } } } } },
-  })
-  return row && { ...row.lot.model, lot: row.lot.lot, whose: row.whose as KitOfJob['whose'] }
-}
+/** The kit that is named now for the job aliased j, a KitOfJob; null where none is. */
+export const KIT_NAMED = Prisma.sql`(SELECT json_build_object('maker', k.maker, 'part', k.part, 'lot', l.lot, 'whose', f.whose)
+  FROM kit_fitted f JOIN kit_lot l ON l.id = f.kit_lot_id JOIN kit_model k ON k.id = l.kit_model_id
+  WHERE f.job_id = j.id AND f.struck_at IS NULL)`
 
 /** Names the kit of a job; an earlier naming stays in the book, struck out. */
 export async function nameKit(

@@ -5,7 +5,6 @@ import { hiddenSets } from '#core/bench/second-check.ts'
 import { addEvent, momentOf } from '#server/features/events/store.ts'
 import { readInstrument } from '#server/features/instruments/store.ts'
 import * as readings from '#server/features/readings/store.ts'
-import { readSettings } from '#server/features/settings/store.ts'
 import type { Act } from '#server/plugins/act.ts'
 import { fieldFault, notFound, Problem } from '#server/plugins/errors.ts'
 import { doneAt } from '#server/plugins/moments.ts'
@@ -24,7 +23,7 @@ const COARSEST_DIAL_MM = 0.1
 export async function takeReadings(act: Act, jobId: string, wanted: MeasurementNew): Promise<Measurement> {
   const held = await openBench(act, jobId)
   const set = { ...wanted, values: checkedValues(wanted) }
-  const stepMm = await stepOf(act, set)
+  const stepMm = await stepOf(act, set, held.zone)
   mustFitTheJob(held, set, act.by, doneAt({ occurredAt: momentOf(act, set.occurredAt), recordedAt: act.now }))
   const { shown } = await readings.addSet(act, jobId, set, figuresOf(held, set, stepMm))
   await addEvent(act, jobId, { kind: 'read', says: readWords(set), occurredAt: set.occurredAt, data: { measurementId: shown.id } })
@@ -48,9 +47,8 @@ function kept(value: number, decimals: number): number {
   return Number(value.toFixed(decimals))
 }
 
-async function stepOf(act: Act, set: MeasurementNew): Promise<number> {
+async function stepOf(act: Act, set: MeasurementNew, zone: string): Promise<number> {
   if (set.instrumentId === undefined) return USUAL_DIAL_STEP_MM
-  const { zone } = await readSettings(act.tx)
   const instrument = await readInstrument(act.tx, set.instrumentId, shopDay(act.now, zone))
   if (!instrument) throw fieldFault('/instrumentId', 'unknown', 'This instrument is not in the book.')
   if (instrument.ended) throw fieldFault('/instrumentId', 'ended', `${instrument.name} is used no more. Take another.`)

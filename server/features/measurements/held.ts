@@ -15,6 +15,8 @@ export interface JobBench {
   crankId: string
   engineId: string
   sheet: EngineSheet
+  /** Time zone of the shop. */
+  zone: string
   record: JobRecord
   sets: KeptReadings[]
   pressings: KeptPressing[]

@@ -3,18 +3,25 @@ import type { JobRecord } from '#core/bench/job-record.ts'
 import { lastPressedAt } from '#core/bench/parting.ts'
 import { doneWord, isEnd, type JobKind, type JobState, PATHS } from '#core/steps.ts'
 import { Prisma } from '#prisma/client/client.ts'
-import { standingFigures } from '#server/features/engines/store.ts'
+import { type StandingFigures, standingFiguresOf } from '#server/features/engines/store.ts'
 import { lockJob } from '#server/features/jobs/store.ts'
-import { kitOf } from '#server/features/kits/store.ts'
+import { KIT_NAMED, type KitOfJob } from '#server/features/kits/store.ts'
 import { OWES } from '#server/features/money/store.ts'
-import { readPressings, readWelds } from '#server/features/pressings/store.ts'
-import { readSets } from '#server/features/readings/store.ts'
-import { readSettings } from '#server/features/settings/store.ts'
-import { readMoves } from '#server/features/truing/store.ts'
+import {
+  type JsonPressing,
+  type JsonWeld,
+  PRESSINGS_OF_JOB,
+  pressingsFrom,
+  WELDS_OF_JOB,
+  weldsFrom,
+} from '#server/features/pressings/store.ts'
+import { type JsonSet, SETS_OF_JOB, setsFrom } from '#server/features/readings/store.ts'
+import { SHOP_SETTINGS, settingsFrom } from '#server/features/settings/store.ts'
+import { type JsonMove, MOVES_OF_JOB, movesFrom } from '#server/features/truing/store.ts'
 import type { Act } from '#server/plugins/act.ts'
-import type { Db, Tx } from '#server/plugins/database.ts'
+import { ask, type Db, type Tx } from '#server/plugins/database.ts'
 import { notFound, Problem } from '#server/plugins/errors.ts'
-import { dateColumn, shopDay } from '#server/plugins/shop-day.ts'
+import { shopDay } from '#server/plugins/shop-day.ts'
 import { benchAnswer } from './answer.ts'
 import type { JobBench } from './held.ts'
 
@@ -34,6 +41,15 @@ interface Head {
   owes: number | null
   steps: { step: JobState; at: string; undoneAt: string | null }[]
   passes: { code: string; reason: string; at: string }[] | null
+  sheet: StandingFigures | null
+  kit: KitOfJob | null
+  shopSettings: unknown
+  /** Of the unstruck sets. */
+  instruments: { name: string; dueOn: string | null }[] | null
+  sets: JsonSet[] | null
+  pressings: JsonPressing[] | null
+  welds: JsonWeld[] | null
+  moves: JsonMove[] | null
 }
 
 /** A certificate that is void or replaced does not stand. */
@@ -41,8 +57,11 @@ const STANDING_CERTIFICATE = Prisma.sql`(SELECT c.issued_at FROM certificate c W
   AND NOT EXISTS (SELECT 1 FROM certificate_void v WHERE v.certificate_id = c.id)
   AND NOT EXISTS (SELECT 1 FROM certificate n WHERE n.replaces_id = c.id) ORDER BY c.number DESC LIMIT 1)`
 
+/** One statement, since every act at the bench begins with it. */
 async function readHead(db: Tx | Db['prisma'], jobId: string): Promise<Head | null> {
-  const [row] = await db.$queryRaw<Head[]>`
+  const [row] = await ask<Head>(
+    db,
+    Prisma.sql`
     SELECT j.tag, j.kind, j.state, j.why_now AS "whyNow", j.oil_hole AS "oilHole", j.crank_id AS "crankId", k.engine_id AS "engineId",
       (SELECT max(q.version) FROM quote q WHERE q.job_id = j.id) AS "quoteVersion",
       (SELECT json_build_object('version', q.version, 'by', q.yes_by, 'how', q.yes_how) FROM quote q
@@ -51,17 +70,19 @@ async function readHead(db: Tx | Db['prisma'], jobId: string): Promise<Head | nu
       (SELECT json_agg(json_build_object('step', s.step, 'at', s.at, 'undoneAt', s.undone_at) ORDER BY s.at, s.id)
        FROM job_step s WHERE s.job_id = j.id) AS steps,
       (SELECT json_agg(json_build_object('code', p.code, 'reason', p.reason, 'at', p.at) ORDER BY p.at, p.id) FROM job_pass p
-       WHERE p.job_id = j.id AND p.at > coalesce((SELECT max(s.undone_at) FROM job_step s WHERE s.job_id = j.id), '-infinity')) AS passes
-    FROM job j JOIN crank k ON k.id = j.crank_id LEFT JOIN box b ON b.job_id = j.id WHERE j.id = ${jobId}::uuid`
+       WHERE p.job_id = j.id AND p.at > coalesce((SELECT max(s.undone_at) FROM job_step s WHERE s.job_id = j.id), '-infinity')) AS passes,
+      ${standingFiguresOf(Prisma.sql`k.engine_id`)} AS sheet, ${KIT_NAMED} AS kit, ${SHOP_SETTINGS} AS "shopSettings",
+      (SELECT json_agg(json_build_object('name', i.name, 'dueOn', i.due_on) ORDER BY i.name) FROM instrument i WHERE i.id IN (
+         SELECT m.instrument_id FROM measurement m WHERE m.job_id = j.id AND m.struck_at IS NULL)) AS instruments,
+      ${SETS_OF_JOB} AS sets, ${PRESSINGS_OF_JOB} AS pressings, ${WELDS_OF_JOB} AS welds, ${MOVES_OF_JOB} AS moves
+    FROM job j JOIN crank k ON k.id = j.crank_id LEFT JOIN box b ON b.job_id = j.id WHERE j.id = ${jobId}::uuid`,
+  )
   return row ?? null
 }
 
-/** Names of the instruments that stand in unstruck sets of a job and whose check was due before this day. */
-async function overdueOn(db: Tx | Db['prisma'], jobId: string, today: string): Promise<string[]> {
-  const rows = await db.$queryRaw<{ name: string }[]>`
-    SELECT DISTINCT i.name FROM measurement m JOIN instrument i ON i.id = m.instrument_id
-    WHERE m.job_id = ${jobId}::uuid AND m.struck_at IS NULL AND i.due_on < ${dateColumn(today)}::date ORDER BY i.name`
-  return rows.map((row) => row.name)
+/** Names of the instruments in use on a job whose check was due before this day. */
+function overdueOn({ instruments }: Head, today: string): string[] {
+  return (instruments ?? []).filter(({ dueOn }) => dueOn !== null && dueOn < today).map(({ name }) => name)
 }
 
 export type { JobBench } from './held.ts'
@@ -73,13 +94,13 @@ export type { JobBench } from './held.ts'
 export async function readJobBench(db: Tx | Db['prisma'], jobId: string, now: Date | null): Promise<JobBench | null> {
   const head = await readHead(db, jobId)
   if (head === null) return null
-  const { zone, samePersonMayCheck, scrapFloorFactor, houseLimitMm } = await readSettings(db)
-  const sheet = await standingFigures(db, head.engineId)
-  const sets = await readSets(db, jobId)
-  const pressings = await readPressings(db, jobId)
-  const welds = await readWelds(db, jobId)
-  const moves = await readMoves(db, jobId)
-  const kit = await kitOf(db, jobId)
+  const { zone, samePersonMayCheck, scrapFloorFactor, houseLimitMm } = settingsFrom(head.shopSettings)
+  const sheet = head.sheet ?? {}
+  const sets = setsFrom(head.sets)
+  const pressings = pressingsFrom(head.pressings)
+  const welds = weldsFrom(head.welds)
+  const moves = movesFrom(head.moves)
+  const { kit } = head
   const { kind, state, whyNow, oilHole, quoteVersion } = head
   const record: JobRecord = {
     kind,
@@ -93,7 +114,7 @@ export async function readJobBench(db: Tx | Db['prisma'], jobId: string, now: Da
     kitLot: kit?.lot ?? null,
     sheet,
     quote: quoteVersion === null ? null : { version: quoteVersion, yes: head.yes },
-    overdueInstruments: now === null ? [] : await overdueOn(db, jobId, shopDay(now, zone)),
+    overdueInstruments: now === null ? [] : overdueOn(head, shopDay(now, zone)),
     certificate: head.certificateAt && { madeAt: head.certificateAt.toISOString() },
     box: head.boxItems && { isComplete: isBoxComplete(head.boxItems), ownersWord: head.ownersWord },
     paid: (head.owes ?? 0) === 0,
@@ -108,6 +129,7 @@ export async function readJobBench(db: Tx | Db['prisma'], jobId: string, now: Da
     crankId: head.crankId,
     engineId: head.engineId,
     sheet,
+    zone,
     record,
     sets,
     pressings,

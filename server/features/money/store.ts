@@ -2,7 +2,7 @@ import type { z } from 'zod'
 import type { BoxCheck, box } from '#contract/money.ts'
 import { Prisma } from '#prisma/client/client.ts'
 import type { Act } from '#server/plugins/act.ts'
-import type { Tx } from '#server/plugins/database.ts'
+import { ask, type Tx } from '#server/plugins/database.ts'
 
 type Box = z.infer<typeof box>
 
@@ -59,11 +59,12 @@ export async function addPayment(
     at: Date
   },
 ): Promise<void> {
-  const { id, note, ...rest } = payment
-  await act.tx.payment.create({
-    data: { ...rest, note: note ?? null, ...(id === undefined ? {} : { id }), personId: act.by.id },
-    select: { id: true },
-  })
+  const { id = act.newId(), jobId, amountMinor, what, how, note = null, at } = payment
+  await ask(
+    act.tx,
+    Prisma.sql`INSERT INTO payment (id, job_id, amount_minor, how, what, note, person_id, at)
+      VALUES (${id}::uuid, ${jobId}::uuid, ${amountMinor}, ${how}, ${what}, ${note}, ${act.by.id}::uuid, ${at})`,
+  )
 }
 
 /** Money taken on this job and not given back, in minor units. */

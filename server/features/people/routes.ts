@@ -1,11 +1,12 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { z } from 'zod'
 import { problemResponses } from '#contract/errors.ts'
-import { ownPin, person, personChange, personNew } from '#contract/people.ts'
+import { ownPasswordNew, ownPin, person, personChange, personNew } from '#contract/people.ts'
 import { idParams } from '#contract/primitives.ts'
 import { write } from '#server/plugins/idempotency.ts'
 import { hashPassword } from '#server/plugins/passwords.ts'
-import { addSomebody, changeSomebody, setOwnPin } from './commands.ts'
+import { addSomebody, changeSomebody } from './commands.ts'
+import { setOwnPassword, setOwnPin } from './own-door.ts'
 import { listPeople } from './store.ts'
 
 export const peopleRoutes: FastifyPluginAsyncZod = async (app) => {
@@ -24,7 +25,7 @@ export const peopleRoutes: FastifyPluginAsyncZod = async (app) => {
     '/people/:id',
     {
       schema: {
-        summary: 'Change a person, bar them, set a new password',
+        summary: 'Change a person, bar them, set a new password, take their PIN away',
         params: idParams,
         body: personChange,
         response: { 200: person, ...problemResponses },
@@ -35,6 +36,20 @@ export const peopleRoutes: FastifyPluginAsyncZod = async (app) => {
   app.put(
     '/people/me/pin',
     { schema: { summary: 'Set own PIN for the bench tablets', body: ownPin, response: { 200: person, ...problemResponses } } },
-    (request, reply) => write(app, request, reply, 200, (act) => setOwnPin(act, request.body.password, request.body.pin)),
+    (request, reply) => write(app, request, reply, 200, (act) => setOwnPin(act, app.db, request.body)),
+  )
+  app.put(
+    '/people/me/password',
+    {
+      schema: {
+        summary: 'Change own password; own sessions elsewhere end',
+        body: ownPasswordNew,
+        response: { 200: person, ...problemResponses },
+      },
+    },
+    (request, reply) => {
+      const { sessionHash } = request.caller()
+      return write(app, request, reply, 200, (act) => setOwnPassword(act, app.db, request.body, sessionHash))
+    },
   )
 }

@@ -44,6 +44,15 @@ export async function signInTaken(tx: Tx, signIn: string): Promise<boolean> {
   return (await tx.person.findUnique({ where: { signIn }, select: { id: true } })) !== null
 }
 
+/** Whether somebody else may still come in as an owner. */
+export async function isAnotherOwner(tx: Tx, id: string): Promise<boolean> {
+  return (await tx.person.findFirst({ where: { role: 'owner', barredAt: null, id: { not: id } }, select: { id: true } })) !== null
+}
+
+export async function ownersOneAtATime(tx: Tx): Promise<void> {
+  await tx.$executeRaw`SELECT pg_advisory_xact_lock(730213)`
+}
+
 export async function ownPassword(tx: Tx, id: string): Promise<{ passwordHash: string; version: number } | null> {
   return tx.person.findUnique({ where: { id }, select: { passwordHash: true, version: true } })
 }
@@ -71,7 +80,7 @@ export interface PersonColumns {
   maySign: boolean
   cranksBefore: number
   passwordHash: string
-  pinHash: string
+  pinHash: string | null
   barredAt: Date | null
 }
 

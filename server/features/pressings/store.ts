@@ -5,7 +5,7 @@ import { Prisma } from '#prisma/client/client.ts'
 import { momentOf } from '#server/features/events/store.ts'
 import type { Act } from '#server/plugins/act.ts'
 import type { Db, Tx } from '#server/plugins/database.ts'
-import { doneAt } from '#server/plugins/moments.ts'
+import { doneAt, type JsonRow } from '#server/plugins/moments.ts'
 
 export type PressingShown = z.infer<typeof pressing>
 export type WeldShown = z.infer<typeof weld>
@@ -36,10 +36,20 @@ const PRESSINGS = Prisma.sql`
     r.recorded_at AS "recordedAt", r.struck_at AS "struckAt", s.name AS "struckBy", r.struck_because AS "struckBecause"
   FROM pressing r JOIN person p ON p.id = r.person_id LEFT JOIN person s ON s.id = r.struck_by_id`
 
-/** All pressings of a job in the order in which they were written down, struck-out ones too. */
-export async function readPressings(db: Tx | Db['prisma'], jobId: string): Promise<KeptPressing[]> {
-  const rows = await db.$queryRaw<Row[]>`${PRESSINGS} WHERE r.job_id = ${jobId}::uuid ORDER BY r.recorded_at, r.id`
-  return rows.map(asKept)
+/** All pressings of the job aliased j in the order in which they were written down, struck-out ones too, for pressingsFrom. */
+export const PRESSINGS_OF_JOB = Prisma.sql`(SELECT json_agg(x ORDER BY x."recordedAt", x.id) FROM (${PRESSINGS} WHERE r.job_id = j.id) x)`
+
+export type JsonPressing = JsonRow<Row>
+
+export function pressingsFrom(rows: readonly JsonPressing[] | null): KeptPressing[] {
+  return (rows ?? []).map((row) =>
+    asKept({
+      ...row,
+      occurredAt: new Date(row.occurredAt),
+      recordedAt: new Date(row.recordedAt),
+      struckAt: row.struckAt === null ? null : new Date(row.struckAt),
+    }),
+  )
 }
 
 export async function readPressing(db: Tx | Db['prisma'], id: string): Promise<KeptPressing | null> {
@@ -116,12 +126,31 @@ export interface KeptWeld {
   shown: WeldShown
 }
 
-export async function readWelds(db: Tx | Db['prisma'], jobId: string): Promise<KeptWeld[]> {
-  const rows = await db.$queryRaw<
-    { id: string; filler: string | null; amps: number | null; note: string | null; by: string; occurredAt: Date; recordedAt: Date }[]
-  >`SELECT w.id, w.filler, w.amps, w.note, p.name AS by, w.occurred_at AS "occurredAt", w.recorded_at AS "recordedAt"
-    FROM weld w JOIN person p ON p.id = w.person_id WHERE w.job_id = ${jobId}::uuid ORDER BY w.recorded_at, w.id`
-  return rows.map(({ id, filler, amps, note, by, occurredAt, recordedAt }) => ({
+interface WeldRow {
+  id: string
+  filler: string | null
+  amps: number | null
+  note: string | null
+  by: string
+  occurredAt: Date
+  recordedAt: Date
+}
+
+const WELDS = Prisma.sql`
+  SELECT w.id, w.filler, w.amps, w.note, p.name AS by, w.occurred_at AS "occurredAt", w.recorded_at AS "recordedAt"
+  FROM weld w JOIN person p ON p.id = w.person_id`
+
+/** All welds of the job aliased j in the order in which they were written down, for weldsFrom. */
+export const WELDS_OF_JOB = Prisma.sql`(SELECT json_agg(x ORDER BY x."recordedAt", x.id) FROM (${WELDS} WHERE w.job_id = j.id) x)`
+
+export type JsonWeld = JsonRow<WeldRow>
+
+export function weldsFrom(rows: readonly JsonWeld[] | null): KeptWeld[] {
+  return (rows ?? []).map((row) => asKeptWeld({ ...row, occurredAt: new Date(row.occurredAt), recordedAt: new Date(row.recordedAt) }))
+}
+
+function asKeptWeld({ id, filler, amps, note, by, occurredAt, recordedAt }: WeldRow): KeptWeld {
+  return {
     doneAt: doneAt({ occurredAt, recordedAt }),
     shown: {
       id,
@@ -131,7 +160,7 @@ export async function readWelds(db: Tx | Db['prisma'], jobId: string): Promise<K
       by,
       occurredAt: occurredAt.toISOString(),
     },
-  }))
+  }
 }
 
 /** Writes a weld down and marks the crank as welded for good. */
@@ -151,7 +180,7 @@ export async function addWeld(act: Act, job: { id: string; crankId: string }, do
     select: { id: true },
   })
   await act.tx.crank.updateMany({ where: { id: job.crankId, welded: false }, data: { welded: true, version: { increment: 1 } } })
-  const kept = (await readWelds(act.tx, job.id)).find((one) => one.shown.id === made.id)
-  if (!kept) throw new Error('a weld that was just written is not there')
-  return kept.shown
+  const [row] = await act.tx.$queryRaw<WeldRow[]>`${WELDS} WHERE w.id = ${made.id}::uuid`
+  if (!row) throw new Error('a weld that was just written is not there')
+  return asKeptWeld(row).shown
 }

@@ -4,8 +4,8 @@ import type { RunoutFigures as CoreFigures } from '#core/bench/runout-set.ts'
 import { Prisma } from '#prisma/client/client.ts'
 import { momentOf } from '#server/features/events/store.ts'
 import type { Act } from '#server/plugins/act.ts'
-import type { Db, JsonColumn, Tx } from '#server/plugins/database.ts'
-import { doneAt } from '#server/plugins/moments.ts'
+import { ask, type Db, type Tx } from '#server/plugins/database.ts'
+import { doneAt, type JsonRow } from '#server/plugins/moments.ts'
 
 /** A set of readings twice: as the gates and sums take it, and as the wire shows it when nothing is hidden. */
 export interface KeptReadings {
@@ -37,24 +37,37 @@ interface Row {
   values: { place: string; atDeg: number | null; mm: number; typed: string | null; unit: 'mm' | 'thou' | 'tenth' }[] | null
 }
 
-const SETS = Prisma.sql`
+/** Sets of readings, their values out of the table or statement aliased v. */
+const setsWith = (values: Prisma.Sql) => Prisma.sql`
   SELECT m.id, m.job_id AS "jobId", m.kind, m.phase, m.person_id AS "byId", p.name AS by, m.occurred_at AS "occurredAt",
     m.recorded_at AS "recordedAt", m.setup, m.instrument_id AS "instrumentId", i.name AS "instrumentName", i.step_mm::float8 AS "stepMm",
     m.temperature_c::float8 AS "temperatureC", m.not_read_because AS "notReadBecause", m.figures, m.note, m.struck_at AS "struckAt",
     s.name AS "struckBy", m.struck_because AS "struckBecause",
     (SELECT json_agg(json_build_object('place', v.place, 'atDeg', v.at_deg, 'mm', v.mm, 'typed', v.typed, 'unit', v.unit) ORDER BY v.seq)
-     FROM measurement_value v WHERE v.measurement_id = m.id) AS values
+     FROM ${values} v WHERE v.measurement_id = m.id) AS values
   FROM measurement m JOIN person p ON p.id = m.person_id
   LEFT JOIN instrument i ON i.id = m.instrument_id LEFT JOIN person s ON s.id = m.struck_by_id`
 
-/** All sets of a job in the order in which they were written down, struck-out ones too. */
-export async function readSets(db: Tx | Db['prisma'], jobId: string): Promise<KeptReadings[]> {
-  const rows = await db.$queryRaw<Row[]>`${SETS} WHERE m.job_id = ${jobId}::uuid ORDER BY m.recorded_at, m.id`
-  return rows.map(asKept)
+const SETS = setsWith(Prisma.sql`measurement_value`)
+
+/** All sets of the job aliased j in the order in which they were written down, struck-out ones too, for setsFrom. */
+export const SETS_OF_JOB = Prisma.sql`(SELECT json_agg(x ORDER BY x."recordedAt", x.id) FROM (${SETS} WHERE m.job_id = j.id) x)`
+
+export function setsFrom(rows: readonly JsonRow<Row>[] | null): KeptReadings[] {
+  return (rows ?? []).map((row) =>
+    asKept({
+      ...row,
+      occurredAt: new Date(row.occurredAt),
+      recordedAt: new Date(row.recordedAt),
+      struckAt: row.struckAt === null ? null : new Date(row.struckAt),
+    }),
+  )
 }
 
+export type JsonSet = JsonRow<Row>
+
 export async function readSet(db: Tx | Db['prisma'], id: string): Promise<KeptReadings | null> {
-  const [row] = await db.$queryRaw<Row[]>`${SETS} WHERE m.id = ${id}::uuid`
+  const [row] = await ask<Row>(db, Prisma.sql`${SETS} WHERE m.id = ${id}::uuid`)
   return row === undefined ? null : asKept(row)
 }
 
@@ -116,37 +129,27 @@ export function shownTo(hidden: ReadonlySet<string>, { shown }: KeptReadings): M
 
 /** Writes a set down as it was taken, with what it came to. */
 export async function addSet(act: Act, jobId: string, set: MeasurementNew, figures: CoreFigures | null): Promise<KeptReadings> {
-  const made = await act.tx.measurement.create({
-    data: {
-      jobId,
-      kind: set.kind,
-      phase: set.phase,
-      personId: act.by.id,
-      occurredAt: momentOf(act, set.occurredAt),
-      recordedAt: act.now,
-      instrumentId: set.instrumentId ?? null,
-      temperatureC: set.temperatureC ?? null,
-      notReadBecause: set.notReadBecause ?? null,
-      note: set.note ?? null,
-      ...(set.setup === undefined ? {} : { setup: set.setup }),
-      ...(figures === null ? {} : { figures: figures as unknown as JsonColumn }),
-      ...(set.id === undefined ? {} : { id: set.id }),
-      values: {
-        create: set.values.map(({ place, atDeg, mm, typed, unit }, seq) => ({
-          seq,
-          place,
-          atDeg: atDeg ?? null,
-          mm,
-          typed: typed ?? null,
-          unit: unit ?? 'mm',
-        })),
-      },
-    },
-    select: { id: true },
-  })
-  const kept = await readSet(act.tx, made.id)
-  if (!kept) throw new Error('a set of readings that was just written is not there')
-  return kept
+  const id = set.id ?? act.newId()
+  const json = (value: unknown) => (value === undefined || value === null ? null : JSON.stringify(value))
+  await ask(
+    act.tx,
+    Prisma.sql`INSERT INTO measurement (id, job_id, kind, phase, person_id, occurred_at, recorded_at, instrument_id, temperature_c, not_read_because, note,
+        setup, figures)
+      VALUES (${id}::uuid, ${jobId}::uuid, ${set.kind}, ${set.phase}, ${act.by.id}::uuid, ${momentOf(act, set.occurredAt)}, ${act.now},
+        ${set.instrumentId ?? null}::uuid, ${set.temperatureC ?? null}::float8::numeric, ${set.notReadBecause ?? null}, ${set.note ?? null}, ${json(set.setup)}::jsonb, ${json(figures)}::jsonb)`,
+  )
+  const values = JSON.stringify(set.values.map((value, seq) => ({ ...value, seq })))
+  const [row] = await ask<Row>(
+    act.tx,
+    Prisma.sql`
+    WITH written AS (INSERT INTO measurement_value (measurement_id, seq, place, at_deg, mm, typed, unit)
+      SELECT ${id}::uuid, seq, place, "atDeg", mm, typed, coalesce(unit, 'mm')
+      FROM json_to_recordset(${values}::json) AS given (seq int, place text, "atDeg" numeric, mm numeric, typed text, unit text)
+      RETURNING *)
+    ${setsWith(Prisma.sql`written`)} WHERE m.id = ${id}::uuid`,
+  )
+  if (!row) throw new Error('a set of readings that was just written is not there')
+  return asKept(row)
 }
 
 /** Strikes a set out; false where it was struck out before. */

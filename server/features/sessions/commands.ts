@@ -2,16 +2,14 @@ import type { FastifyInstance } from 'fastify'
 import type { z } from 'zod'
 import type { setUp } from '#contract/sessions.ts'
 import { FIRST_SETTINGS } from '#contract/settings.ts'
+import { guessable } from '#core/guessable.ts'
 import { addPerson } from '#server/features/people/store.ts'
 import { firstSettings, sessionLimits } from '#server/features/settings/store.ts'
 import { perform } from '#server/plugins/act.ts'
 import { hashOf, newToken } from '#server/plugins/auth.ts'
-import { Problem } from '#server/plugins/errors.ts'
+import { fieldFault, Problem } from '#server/plugins/errors.ts'
 import { fitNobody, hashPassword, passwordFits, wantsRehash } from '#server/plugins/passwords.ts'
 import * as store from './store.ts'
-
-/** Guesses let through in a quarter of an hour before answers slow down: of one name from one address, and of one PIN. */
-export const GUESSES = { password: 10, pin: 5, minutes: 15 } as const
 
 interface From {
   address: string
@@ -28,22 +26,10 @@ function wrong(): Problem {
   return new Problem('wrong-sign-in', 'Name and password do not go together, or the person may not sign in. Try again.')
 }
 
-/** Slows a guesser down without shutting out the person guessed at: what counts is the name and where it comes from. */
-async function mayTry(app: FastifyInstance, subject: string, most: number): Promise<void> {
-  const since = new Date(app.clock().getTime() - GUESSES.minutes * 60_000)
-  if ((await store.failuresSince(app.db, subject, since)) >= most)
-    throw new Problem(
-      'rate-limited',
-      `Too many wrong tries. Wait ${GUESSES.minutes} minutes, or sign in on another device.`,
-      {},
-      GUESSES.minutes * 60,
-    )
-}
-
 export async function signInByPassword(app: FastifyInstance, name: string, password: string, from: From): Promise<Opened> {
   const signIn = name.trim().toLowerCase()
   const subject = `password ${signIn} ${from.deviceId ?? from.address}`
-  await mayTry(app, subject, GUESSES.password)
+  await store.mayTry(app.db, app.clock(), subject, store.GUESSES.password)
   const person = await store.personBySignIn(app.db, signIn)
   if (!person) await fitNobody(password)
   if (!person || !(await passwordFits(person.passwordHash, password)) || person.barredAt) {
@@ -60,7 +46,7 @@ export async function signInByPin(app: FastifyInstance, personId: string, pin: s
   if (from.deviceId === null)
     throw new Problem('forbidden', 'A PIN works on an enrolled bench tablet only. Sign in with name and password.')
   const subject = `pin ${personId} ${from.deviceId}`
-  await mayTry(app, subject, GUESSES.pin)
+  await store.mayTry(app.db, app.clock(), subject, store.GUESSES.pin)
   const person = await store.personById(app.db, personId)
   if (!person?.pinHash || person.barredAt || !(await passwordFits(person.pinHash, pin))) {
     await store.noteFailure(app.db, subject, app.clock())
@@ -92,12 +78,14 @@ async function openSession(app: FastifyInstance, person: Known, from: From, byPi
 
 /** The first visit to a new book: the one-time code printed at start makes the first owner, and dies. */
 export async function makeFirstOwner(app: FastifyInstance, wanted: z.infer<typeof setUp>, from: From): Promise<Opened> {
-  await mayTry(app, `set-up ${from.address}`, GUESSES.pin)
+  await store.mayTry(app.db, app.clock(), `set-up ${from.address}`, store.GUESSES.pin)
   const codeHash = await store.readSetUpCode(app.db.prisma)
   if (!codeHash || !(await passwordFits(codeHash, wanted.code.trim().toUpperCase()))) {
     await store.noteFailure(app.db, `set-up ${from.address}`, app.clock())
     throw new Problem('wrong-sign-in', 'This is not the code printed at the last start, or it has been used.')
   }
+  const guess = guessable(wanted.password, wanted)
+  if (guess !== null) throw fieldFault('/password', 'guessable', guess)
   const passwordHash = await hashPassword(wanted.password)
   const by = { id: crypto.randomUUID(), name: wanted.name, role: 'owner', maySign: true } as const
   await perform(app.db, { by, now: app.clock() }, async (act) => {

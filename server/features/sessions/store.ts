@@ -1,27 +1,45 @@
 import type { Role } from '#contract/people.ts'
-import type { SessionLimits } from '#server/features/settings/store.ts'
+import type { OpenSession } from '#contract/sessions.ts'
+import type { Settings } from '#contract/settings.ts'
+import { type SessionLimits, SHOP_SETTINGS_TEXT, settingsOf } from '#server/features/settings/store.ts'
 import type { Caller } from '#server/plugins/act.ts'
 import type { Db, Tx } from '#server/plugins/database.ts'
+import { Problem } from '#server/plugins/errors.ts'
 
 /** A request renews "last seen" at most this often, so that reading a page does not write a row each time. */
 const SEEN_EVERY_MS = 60_000
 
 export interface FoundSession extends Caller {
   endsAt: Date
+  /** Settings of the shop as they stand at this request. */
+  shop: Settings
 }
 
-export async function findSession(db: Db, idHash: Uint8Array<ArrayBuffer>, now: Date, limits: SessionLimits): Promise<FoundSession | null> {
-  const { rows } = await db.pool.query<{ id: string; name: string; role: Role; may_sign: boolean; ends_at: Date; last_seen_at: Date }>({
-    name: 'find-session',
-    text: `SELECT p.id, p.name, p.role, p.may_sign, s.ends_at, s.last_seen_at FROM session s JOIN person p ON p.id = s.person_id
-           WHERE s.id_hash = $1 AND s.ended_at IS NULL AND s.ends_at > $2 AND s.last_seen_at > $3 AND p.barred_at IS NULL`,
-    values: [Buffer.from(idHash), now, new Date(now.getTime() - limits.idleMs)],
-  })
+interface SessionRow {
+  id: string
+  name: string
+  role: Role
+  may_sign: boolean
+  ends_at: Date
+  last_seen_at: Date
+  shop: string | null
+}
+
+const FIND = `SELECT p.id, p.name, p.role, p.may_sign, s.ends_at, s.last_seen_at, ${SHOP_SETTINGS_TEXT} AS shop
+  FROM session s JOIN person p ON p.id = s.person_id
+  WHERE s.id_hash = $1 AND s.ended_at IS NULL AND s.ends_at > $2 AND p.barred_at IS NULL`
+
+/** The session of this hash, if it still holds. `isUse` renews "last seen", which the idle limit counts from. */
+export async function findSession(db: Db, idHash: Uint8Array<ArrayBuffer>, now: Date, isUse: boolean): Promise<FoundSession | null> {
+  const values = [Buffer.from(idHash), now]
+  const { rows } = await db.pool.query<SessionRow>({ name: 'find session', text: FIND, values })
   const row = rows[0]
   if (!row) return null
-  if (now.getTime() - row.last_seen_at.getTime() > SEEN_EVERY_MS)
-    await db.prisma.session.updateMany({ where: { idHash, endedAt: null }, data: { lastSeenAt: now } })
-  return { id: row.id, name: row.name, role: row.role, maySign: row.may_sign, endsAt: row.ends_at }
+  const shop = settingsOf(row.shop)
+  const idleMs = now.getTime() - row.last_seen_at.getTime()
+  if (idleMs >= shop.idleMinutes * 60_000) return null
+  if (isUse && idleMs > SEEN_EVERY_MS) await db.prisma.session.updateMany({ where: { idHash, endedAt: null }, data: { lastSeenAt: now } })
+  return { id: row.id, name: row.name, role: row.role, maySign: row.may_sign, endsAt: row.ends_at, shop }
 }
 
 export async function addSession(
@@ -36,8 +54,54 @@ export async function endSession(tx: Tx, idHash: Uint8Array<ArrayBuffer>, now: D
   await tx.session.updateMany({ where: { idHash, endedAt: null }, data: { endedAt: now } })
 }
 
-export async function endSessionsOf(tx: Tx, personId: string, now: Date): Promise<void> {
-  await tx.session.updateMany({ where: { personId, endedAt: null }, data: { endedAt: now } })
+/** Ends all sessions of a person, or all but one; answers how many were open. */
+export async function endSessionsOf(tx: Tx, personId: string, now: Date, but?: Uint8Array<ArrayBuffer>): Promise<number> {
+  const { count } = await tx.session.updateMany({
+    where: { personId, endedAt: null, endsAt: { gt: now }, ...(but === undefined ? {} : { idHash: { not: but } }) },
+    data: { endedAt: now },
+  })
+  return count
+}
+
+/** A session is named by a hash of its hash: the name opens nothing and says nothing of the token. */
+const NAME = `encode(substring(sha256(s.id_hash) from 1 for 16), 'hex')`
+
+/** The open sessions of a person, the one seen last first. */
+export async function openSessionsOf(
+  db: Db,
+  personId: string,
+  at: { now: Date; limits: SessionLimits; here: Uint8Array<ArrayBuffer> },
+): Promise<OpenSession[]> {
+  const { now, limits, here } = at
+  const { rows } = await db.pool.query<
+    { id: string; device: string | null; byPin: boolean; here: boolean } & Record<'startedAt' | 'lastSeenAt' | 'endsAt', Date>
+  >(
+    `SELECT ${NAME} AS id, d.name AS device, s.by_pin AS "byPin", s.started_at AS "startedAt", s.last_seen_at AS "lastSeenAt",
+       s.ends_at AS "endsAt", s.id_hash = $2 AS here
+     FROM session s LEFT JOIN device d ON d.id = s.device_id
+     WHERE s.person_id = $1 AND s.ended_at IS NULL AND s.ends_at > $3 AND s.last_seen_at > $4
+     ORDER BY s.last_seen_at DESC, s.started_at DESC, 1 LIMIT 200`,
+    [personId, Buffer.from(here), now, new Date(now.getTime() - limits.idleMs)],
+  )
+  return rows.map(({ device, startedAt, lastSeenAt, endsAt, ...row }) => ({
+    ...row,
+    ...(device === null ? {} : { device }),
+    startedAt: startedAt.toISOString(),
+    lastSeenAt: lastSeenAt.toISOString(),
+    endsAt: new Date(Math.min(endsAt.getTime(), lastSeenAt.getTime() + limits.idleMs)).toISOString(),
+    endsLatestAt: endsAt.toISOString(),
+  }))
+}
+
+/** Ends one session of a person by its name; false where they have no open one of that name. */
+export async function endNamedSession(tx: Tx, personId: string, name: string, now: Date): Promise<boolean> {
+  const count = await tx.$executeRawUnsafe(
+    `UPDATE session s SET ended_at = $3::timestamptz WHERE s.person_id = $1::uuid AND ${NAME} = $2 AND s.ended_at IS NULL`,
+    personId,
+    name,
+    now,
+  )
+  return count > 0
 }
 
 export async function personBySignIn(db: Db, signIn: string) {
@@ -60,8 +124,23 @@ export async function rehash(db: Db, personId: string, passwordHash: string): Pr
 
 // ---- guessing --------------------------------------------------------------------------------------------------------
 
+/** Guesses let through in a quarter of an hour before answers slow down: of one name from one address, and of one PIN. */
+export const GUESSES = { password: 10, pin: 5, minutes: 15 } as const
+
 export async function failuresSince(db: Db, subject: string, since: Date): Promise<number> {
   return db.prisma.signInFailure.count({ where: { subject, at: { gte: since } } })
+}
+
+/** Slows a guesser down without shutting out the person guessed at: what counts is the name and where it comes from. */
+export async function mayTry(db: Db, now: Date, subject: string, most: number): Promise<void> {
+  const since = new Date(now.getTime() - GUESSES.minutes * 60_000)
+  if ((await failuresSince(db, subject, since)) >= most)
+    throw new Problem(
+      'rate-limited',
+      `Too many wrong tries. Wait ${GUESSES.minutes} minutes, or sign in on another device.`,
+      {},
+      GUESSES.minutes * 60,
+    )
 }
 
 export async function noteFailure(db: Db, subject: string, at: Date): Promise<void> {

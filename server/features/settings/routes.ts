@@ -1,6 +1,6 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { problemResponses } from '#contract/errors.ts'
-import { settings, settingsAnswer } from '#contract/settings.ts'
+import { settingsAnswer, settingsWanted } from '#contract/settings.ts'
 import { write } from '#server/plugins/idempotency.ts'
 import { changeSettings, readSettings } from './store.ts'
 
@@ -10,7 +10,9 @@ export const settingsRoutes: FastifyPluginAsyncZod = async (app) => {
   )
   app.put(
     '/settings',
-    { schema: { summary: 'Change the settings of the shop', body: settings, response: { 200: settingsAnswer, ...problemResponses } } },
+    {
+      schema: { summary: 'Change the settings of the shop', body: settingsWanted, response: { 200: settingsAnswer, ...problemResponses } },
+    },
     (request, reply) => write(app, request, reply, 200, (act) => changeSettings(act, request.body)),
   )
 }

@@ -1,4 +1,5 @@
 import { FIRST_SETTINGS, type Settings, type SettingsAnswer, settings } from '#contract/settings.ts'
+import { Prisma } from '#prisma/client/client.ts'
 import { type Act, mustStandAt } from '#server/plugins/act.ts'
 import type { Db, Tx } from '#server/plugins/database.ts'
 
@@ -7,9 +8,31 @@ const SHOP = 'shop'
 /** The settings that stand; those of a fresh book until somebody changes them. */
 export async function readSettings(db: Tx | Db['prisma']): Promise<SettingsAnswer> {
   const row = await db.setting.findUnique({ where: { key: SHOP }, select: { value: true, version: true } })
-  if (!row) return { ...FIRST_SETTINGS, version: 1 }
-  // A setting added by a later build is missing from an older row and takes its first value.
-  return { ...settings.parse({ ...FIRST_SETTINGS, ...(row.value as object) }), version: row.version }
+  return { ...settingsFrom(row?.value ?? null), version: row?.version ?? 1 }
+}
+
+/** Settings of the shop within an act: as they stood when its request was let in. */
+export async function shopOf({ by, tx }: Pick<Act, 'by' | 'tx'>): Promise<Settings> {
+  return by.shop ?? readSettings(tx)
+}
+
+/** The row of the settings, for a statement that reads them along with something else. */
+export const SHOP_SETTINGS = Prisma.sql`(SELECT s.value FROM setting s WHERE s.key = ${SHOP})`
+
+/** Settings from their row; a setting added by a later build is missing from an older row and takes its first value. */
+export function settingsFrom(value: unknown): Settings {
+  return value === null ? FIRST_SETTINGS : settings.parse({ ...FIRST_SETTINGS, ...(value as object) })
+}
+
+/** The same in SQL that is no tagged template: the text of the row, for settingsOf. */
+export const SHOP_SETTINGS_TEXT = `(SELECT s.value::text FROM setting s WHERE s.key = '${SHOP}')`
+
+let taken: { text: string | null; settings: Settings } | undefined
+
+/** Settings from the text of their row. The same text is the same settings, so only another text is taken apart. */
+export function settingsOf(text: string | null): Settings {
+  if (taken?.text !== text) taken = { text, settings: Object.freeze(settingsFrom(text === null ? null : JSON.parse(text))) }
+  return taken.settings
 }
 
 export async function changeSettings(act: Act, wanted: Settings): Promise<SettingsAnswer> {

@@ -1,12 +1,22 @@
 import { describe, expect, test } from 'vitest'
-import { nextTagNumber } from '#core/tag.ts'
+import { nextTagNumber, tagOf } from '#core/tag.ts'
 import { idsOf } from '#seed/book.ts'
 import { chanceFrom } from '#seed/chance.ts'
-import { layOutShop } from '#seed/lay-out.ts'
+import { layOutShop, TAG_ON_THE_BENCH } from '#seed/lay-out.ts'
 
-function laidOut(now: string) {
+function laidOut(now: string, jobs: number) {
   const chance = chanceFrom(318)
-  return layOutShop(Date.parse(now), chance, idsOf(chance.of('ids')))
+  return layOutShop({ now: Date.parse(now), chance, newId: idsOf(chance.of('ids')), jobs, address: 'https://book.example' })
+}
+
+/** Tags are given out in the order in which cranks are booked in, and the one on the bench has to come out as it is drawn. */
+function tagOnTheBench({ lives, tagsBefore }: ReturnType<typeof laidOut>): string | null {
+  let number = tagsBefore
+  for (const { name } of lives.toSorted((one, other) => one.bookedAt - other.bookedAt)) {
+    number = nextTagNumber(number)
+    if (name === 'hollis') return tagOf(number)
+  }
+  return null
 }
 
 describe('the demo shop is laid out at whatever hour it is opened', () => {
@@ -24,17 +34,20 @@ describe('the demo shop is laid out at whatever hour it is opened', () => {
     '2027-01-01T23:30:00Z',
     '2028-02-29T12:00:00Z',
   ])('at %s', (now) => {
-    const { deeds, lives, tagsBefore } = laidOut(now)
-    expect(deeds.length).toBeGreaterThan(2000)
-    expect(deeds.every(({ at }, index) => at <= Date.parse(now) && at >= (deeds[index - 1]?.at ?? 0))).toBe(true)
-    // Tags are given out in the order in which cranks are booked in, and the one on the bench has to be 318-V.
-    const inOrder = lives.toSorted((one, other) => one.bookedAt - other.bookedAt)
-    let number = tagsBefore
-    for (const { name } of inOrder) {
-      number = nextTagNumber(number)
-      if (name === 'hollis') break
-    }
-    expect(number).toBe(318)
+    const shop = laidOut(now, 60)
+    expect(shop.lives.length).toBeGreaterThan(45)
+    expect(shop.deeds.length).toBeGreaterThan(2000)
+    expect(shop.deeds.every(({ at }, index) => at <= Date.parse(now) && at >= (shop.deeds[index - 1]?.at ?? 0))).toBe(true)
+    expect(tagOnTheBench(shop)).toBe(TAG_ON_THE_BENCH)
+  })
+
+  // In the thick of spring, when the benches are fullest, and at midwinter.
+  test.each(['2026-05-28T13:00:00Z', '2027-01-07T15:00:00Z'])('with four hundred jobs at %s', (now) => {
+    const shop = laidOut(now, 400)
+    expect(Math.abs(shop.lives.length - 400)).toBeLessThan(60)
+    expect(shop.deeds.every(({ at }, index) => at <= Date.parse(now) && at >= (shop.deeds[index - 1]?.at ?? 0))).toBe(true)
+    expect(tagOnTheBench(shop)).toBe(TAG_ON_THE_BENCH)
+    expect(shop.lives.filter(({ cameBack }) => cameBack).length).toBeGreaterThan(6)
   })
 
   test('makes ids of the shape of UUID version 7, all different', () => {

@@ -1,5 +1,6 @@
 import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
-import { type CustomerChange, type CustomerNew, customer, customerPage } from '#contract/customers.ts'
+import type { z } from 'zod'
+import { type CustomerChange, type CustomerNew, customer, type customerMerge, customerPage } from '#contract/customers.ts'
 import { get, patch, post } from '#web/lib/http.ts'
 import { useAct } from '#web/lib/use-act.ts'
 
@@ -43,5 +44,15 @@ export function useCustomerChange(id: string) {
     (given: { change: CustomerChange; version: number }, key) =>
       patch(`/api/customers/${id}`, given.change, customer, { version: given.version, key }),
     [['customers'], ['jobs']],
+  )
+}
+
+/** The cranks and jobs of one move to the other; both are read anew. */
+export function useMerge() {
+  return useAct(
+    ({ stays, version, ...merge }: z.infer<typeof customerMerge> & { stays: string; version: number }, key) =>
+      post(`/api/customers/${stays}/merge`, merge, customer, { version, key }),
+    [['customers'], ['jobs'], ['cranks'], ['find']],
+    { anewWhenStale: true },
   )
 }

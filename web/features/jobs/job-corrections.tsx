@@ -1,22 +1,16 @@
 import { useQueryClient } from '@tanstack/react-query'
-import { useState } from 'react'
-import { useForm } from 'react-hook-form'
 import { HOURS_HOW, type Job, YES_HOW } from '#contract/jobs.ts'
 import { WHY_NOW } from '#core/steps.ts'
 import { CORRECTION_LABELS, type CorrectionName, type Corrections, changeOf, correctionsOf } from '#web/features/jobs/corrections-form.ts'
-import { faultsOf } from '#web/features/jobs/form-faults.ts'
 import { jobQuery, useJobChange } from '#web/features/jobs/queries.ts'
 import { HOURS_HOW_WORDS, KIT_FROM_WORDS, WHY_WORDS } from '#web/features/jobs/words.ts'
 import { dateIn, day } from '#web/lib/format.ts'
 import { useHere } from '#web/lib/here.ts'
-import { Problem } from '#web/lib/problem.ts'
-import { putOnForm } from '#web/lib/problem-to-form.ts'
-import { settleEdits } from '#web/lib/settle-edits.ts'
+import { useChangeForm } from '#web/lib/use-change-form.ts'
 import { Button, Buttons } from '#web/ui/button.tsx'
-import { Differences } from '#web/ui/differences.tsx'
 import { AreaField, DateField, SelectField, TextField } from '#web/ui/field.tsx'
 import { Form } from '#web/ui/form.tsx'
-import { ProblemSummary } from '#web/ui/notice.tsx'
+import { ChangeProblems } from '#web/ui/form-problems.tsx'
 
 const label = (name: CorrectionName) => CORRECTION_LABELS[name] ?? name
 
@@ -27,53 +21,30 @@ const label = (name: CorrectionName) => CORRECTION_LABELS[name] ?? name
 export function JobCorrections({ job, onShut }: { job: Job; onShut(): void }) {
   const here = useHere()
   const client = useQueryClient()
-  const change = useJobChange(job.id)
-  // What stood when this form was opened, or when it was last set beside what somebody else wrote.
-  const [seen, setSeen] = useState(() => ({ version: job.version, values: correctionsOf(job) }))
-  const [clashes, setClashes] = useState<{ name: CorrectionName; mine: string; theirs: string }[] | undefined>(undefined)
-  const [attempt, setAttempt] = useState(0)
-  const form = useForm<Corrections>({ defaultValues: seen.values })
+  const writing = useJobChange(job.id)
+  const change = useChangeForm<Corrections>({
+    version: job.version,
+    values: correctionsOf(job),
+    names: Object.keys(CORRECTION_LABELS),
+    readNow: async () => {
+      const now = await client.fetchQuery({ ...jobQuery(job.id), staleTime: 0 })
+      return { version: now.version, values: correctionsOf(now) }
+    },
+  })
+  const { form, seen } = change
   const { errors } = form.formState
   const today = dateIn(here.zone, Date.now())
   const said = (date: string | undefined) => (date !== undefined && /^\d{4}-\d{2}-\d{2}$/.test(date) ? day(date, today) : '\u00a0')
 
-  const setBeside = async () => {
-    const now = await client.fetchQuery({ ...jobQuery(job.id), staleTime: 0 })
-    const theirs = correctionsOf(now)
-    const settled = settleEdits(seen.values, form.getValues(), theirs)
-    for (const [name, value] of Object.entries(settled.values)) form.setValue(name, value)
-    setSeen({ version: now.version, values: theirs })
-    setClashes(settled.clashes)
-  }
-
   const send = () => {
-    if (change.isPending) return
-    setAttempt((now) => now + 1)
-    form.clearErrors()
+    if (writing.isPending) return
+    change.begin()
     const read = changeOf(seen.values, form.getValues())
-    if (!read.ok) {
-      form.setError(read.name, { type: 'typed', message: read.text })
-      return
-    }
-    if (Object.keys(read.change).length === 0) {
-      onShut()
-      return
-    }
-    change.mutate(
-      { change: read.change, version: seen.version },
-      {
-        onSuccess: onShut,
-        onError: (error) => {
-          if (error instanceof Problem && error.type === 'stale-version')
-            void setBeside().catch((again: unknown) => putOnForm(again, [], form.setError))
-          else putOnForm(error, Object.keys(CORRECTION_LABELS), form.setError)
-        },
-      },
-    )
+    if (!read.ok) return change.mend({ [read.name]: read.text })
+    if (Object.keys(read.change).length === 0) return onShut()
+    writing.mutate({ change: read.change, version: seen.version }, { onSuccess: onShut, onError: change.refused })
   }
 
-  const faults = faultsOf(errors)
-  const atTheHead = errors.root?.message
   const chosen = (name: CorrectionName) => ({
     name,
     value: form.watch(name) ?? '',
@@ -84,22 +55,7 @@ export function JobCorrections({ job, onShut }: { job: Job; onShut(): void }) {
   )
   return (
     <Form enter="next" onSend={send} aria-label="Correct what was booked">
-      {clashes !== undefined && (
-        <Differences
-          what="what was booked"
-          rows={clashes.map((one) => ({ ...one, label: label(one.name) }))}
-          onTheirs={(name) => {
-            const clash = clashes.find((one) => one.name === name)
-            if (clash !== undefined) form.setValue(name, clash.theirs)
-            setClashes(clashes.filter((one) => one.name !== name))
-          }}
-        />
-      )}
-      {(faults.length > 0 || atTheHead !== undefined) && (
-        <ProblemSummary title="It is not corrected yet." faults={faults} attempt={attempt}>
-          {atTheHead !== undefined && <p>{atTheHead}</p>}
-        </ProblemSummary>
-      )}
+      <ChangeProblems change={change} what="what was booked" title="It is not corrected yet." labels={CORRECTION_LABELS} />
       <div className="fields">
         <DateField
           label={label('wantedOn')}
@@ -165,7 +121,7 @@ export function JobCorrections({ job, onShut }: { job: Job; onShut(): void }) {
       <AreaField label={`${label('also')}, for the certificate`} rows={2} maxLength={400} {...form.register('also')} />
       <AreaField label={`${label('notDone')}, for the certificate`} rows={2} maxLength={400} {...form.register('notDone')} />
       <Buttons>
-        <Button type="submit" busy={change.isPending}>
+        <Button type="submit" busy={writing.isPending}>
           Write it so
         </Button>
         <Button onClick={onShut}>Leave it</Button>

@@ -1,4 +1,5 @@
 import { useState } from 'react'
+import { Link } from 'react-router'
 import type { Job } from '#contract/jobs.ts'
 import { doneWord, ENDS, type End, isEnd, PATHS, type Step } from '#core/steps.ts'
 import { useEnd, useStepBack } from '#web/features/jobs/queries.ts'
@@ -16,7 +17,6 @@ const END_WORDS: Readonly<Record<End, string>> = { 'given-back': 'given back unb
 export function JobOwner({ job }: { job: Job }) {
   const earlier = stepsBefore(job)
   const mayEnd = !isEnd(job.state) && job.state !== 'gone'
-  if (earlier.length === 0 && !mayEnd) return null
   return (
     <section aria-label="The owner’s word">
       <h2>The owner’s word</h2>
@@ -24,6 +24,9 @@ export function JobOwner({ job }: { job: Job }) {
         {earlier.length > 0 && <Fold open="Take a step back">{(shut) => <BackForm job={job} steps={earlier} onShut={shut} />}</Fold>}
         {mayEnd && <Fold open="Give it back or scrap it">{(shut) => <EndForm job={job} onShut={shut} />}</Fold>}
       </div>
+      <p>
+        <Link to={`/office/audit?thing=job&id=${job.id}`}>Who changed what on it</Link>
+      </p>
     </section>
   )
 }
@@ -54,6 +57,7 @@ function BackForm({ job, steps, onShut }: { job: Job; steps: readonly Step[]; on
       )}
       <Pick label="Back to" options={steps.map((step) => ({ value: step, label: doneWord(step) }))} value={to} onChange={setTo} />
       <ReasonField value={reason} tried={tried} label="Why does it go back?" onChange={setReason} />
+      <WhatStands job={job} />
       <Buttons>
         <Button type="submit" busy={back.isPending}>
           Take it back{to === undefined ? '' : ` to ${doneWord(to)}`}
@@ -61,6 +65,18 @@ function BackForm({ job, steps, onShut }: { job: Job; steps: readonly Step[]; on
         <Button onClick={onShut}>Leave it</Button>
       </Buttons>
     </Form>
+  )
+}
+
+/** What a step back does not undo. */
+function WhatStands({ job }: { job: Job }) {
+  const isSigned = job.steps.some((one) => one.step === 'signed')
+  if (!isSigned) return <p className="soft">What was read and written stays; the steps after it have to be reported again.</p>
+  return (
+    <p className="soft">
+      The sheet stands as it is, also for whoever checks its number. With new readings make a corrected one, or make it void,{' '}
+      <Link to={`/bench/${job.id}/sign`}>where it was signed</Link>.
+    </p>
   )
 }
 

@@ -24,7 +24,7 @@ const USUAL: Readonly<Record<NonNullable<Job['customer']>['hearBy'], How>> = {
 /** What to tell the customer in one sentence, suggested from where the job stands, and what they were told last. */
 export function JobTold({ job, today }: { job: Job; today: string }) {
   const here = useHere()
-  const sentence = tellSentence(job, here.currency, today)
+  const sentence = tellSentence(job, here, today)
   return (
     <div className="job-told">
       <Fold open={`Tell: “${sentence}”`}>{(shut) => <TellForm job={job} sentence={sentence} onShut={shut} />}</Fold>

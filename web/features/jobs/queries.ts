@@ -1,4 +1,4 @@
-import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
+import { infiniteQueryOptions, keepPreviousData, type QueryClient, queryOptions } from '@tanstack/react-query'
 import { z } from 'zod'
 import { engine } from '#contract/engines.ts'
 import {
@@ -10,8 +10,10 @@ import {
   found,
   gate,
   type JOB_LISTS,
+  type Job,
   type JobChange,
   job,
+  type jobCustomer,
   type jobEnd,
   jobEvent,
   type jobNote,
@@ -26,8 +28,14 @@ import {
   type waitNew,
 } from '#contract/jobs.ts'
 import { bench } from '#contract/measurements.ts'
+import { doneWord } from '#core/steps.ts'
+import { layBench } from '#web/features/jobs/waiting.ts'
 import type { DraftStore } from '#web/lib/draft.ts'
 import { get, nothing, patch, post, put, remove } from '#web/lib/http.ts'
+import { outbox } from '#web/lib/outbox/outbox.ts'
+import { postKept } from '#web/lib/outbox/post-kept.ts'
+import { BY_YOU } from '#web/lib/outbox/shown.ts'
+import { type Press, useKeptAct } from '#web/lib/outbox/use-kept-act.ts'
 import { useAct } from '#web/lib/use-act.ts'
 
 export type JobList = (typeof JOB_LISTS)[number]
@@ -61,7 +69,7 @@ export function gateQuery(id: string) {
 export function measuredQuery(id: string) {
   return queryOptions({
     queryKey: [...jobKeys.one(id), 'measured'],
-    queryFn: ({ signal }) => get(`/api/jobs/${id}/measurements`, bench, { signal }),
+    queryFn: async ({ signal }) => layBench(id, await get(`/api/jobs/${id}/measurements`, bench, { signal })),
   })
 }
 
@@ -139,16 +147,71 @@ function useJobAct<Given>(id: string, path: string) {
   return useAct((given: Given, key) => post(`/api/jobs/${id}/${path}`, given, job, { key }), [jobKeys.one(id), jobKeys.lists])
 }
 
-export const useStep = (id: string) => useJobAct<StepMove>(id, 'steps')
+/** The job becomes another customer's. */
+export function useMoveJob(id: string) {
+  return useAct(
+    (given: { move: z.infer<typeof jobCustomer>; version: number }, key) =>
+      post(`/api/jobs/${id}/customer`, given.move, job, { version: given.version, key }),
+    [jobKeys.one(id), jobKeys.lists, ['customers'], ['cranks'], ['find']],
+    { anewWhenStale: true },
+  )
+}
+
+/** Goes through the outbox with the job as it stands in its place: it moves on when the book says so. Nothing of the job lies on the tablet. */
+function keptOfJob(id: string, path: string, what: string, body: unknown, { key, at }: Press, client: QueryClient) {
+  const standing = client.getQueryData<Job>(jobQuery(id).queryKey)
+  const address = `/api/jobs/${id}/${path}`
+  if (standing === undefined) return post(address, body, job, { key }).then((answer) => ({ answer, isInBook: true }))
+  return postKept({ path: address, body, key, lane: id, jobId: id, what, occurredAt: at, answer: job, instead: standing, shown: null })
+}
+
+/** A step at the bench. A pass of the owner names who measured, and going home is the counter's: both go to the book alone. */
+export function useStep(id: string) {
+  return useKeptAct(
+    (given: StepMove, press, client) =>
+      given.to === 'gone' || given.passes !== undefined
+        ? post(`/api/jobs/${id}/steps`, given, job, { key: press.key }).then((answer) => ({ answer, isInBook: true }))
+        : keptOfJob(id, 'steps', `called ${doneWord(given.to)}`, { occurredAt: press.at, ...given }, press, client),
+    [jobKeys.one(id), jobKeys.lists],
+  )
+}
+
+/** Where it lies and who has it, by id. */
+export function usePlace(id: string) {
+  return useKeptAct(
+    (given: z.infer<typeof placeNew>, press, client) =>
+      keptOfJob(id, 'place', 'where it lies', { occurredAt: press.at, ...given }, press, client),
+    [jobKeys.one(id), jobKeys.lists],
+  )
+}
+
 export const useStepBack = (id: string) => useJobAct<z.infer<typeof stepBack>>(id, 'steps/back')
 export const useEnd = (id: string) => useJobAct<z.infer<typeof jobEnd>>(id, 'end')
 export const useWait = (id: string) => useJobAct<z.infer<typeof waitNew>>(id, 'waits')
 export const useWaitEnd = (id: string) => useJobAct<z.infer<typeof waitEnd>>(id, 'waits/end')
 export const useTold = (id: string) => useJobAct<z.infer<typeof told>>(id, 'told')
-export const usePlace = (id: string) => useJobAct<z.infer<typeof placeNew>>(id, 'place')
 
+/** A note of the bench goes through the outbox; one of the counter may name the customer, and that does not lie in a browser. */
 export function useNote(id: string) {
-  return useAct((given: z.infer<typeof jobNote>, key) => post(`/api/jobs/${id}/notes`, given, jobEvent, { key }), [jobKeys.one(id)])
+  return useKeptAct(
+    (given: z.infer<typeof jobNote>, { key, at }) => {
+      const path = `/api/jobs/${id}/notes`
+      if (outbox()?.who()?.role !== 'bench') return post(path, given, jobEvent, { key }).then((answer) => ({ answer, isInBook: true }))
+      return postKept({
+        path,
+        body: { occurredAt: at, ...given },
+        key,
+        lane: id,
+        jobId: id,
+        what: 'note',
+        occurredAt: at,
+        answer: jobEvent,
+        instead: { seq: 0, kind: 'note', says: given.says, by: BY_YOU, occurredAt: at, recordedAt: at },
+        shown: null,
+      })
+    },
+    [jobKeys.one(id)],
+  )
 }
 
 export function useJobChange(id: string) {

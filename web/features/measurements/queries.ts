@@ -1,6 +1,9 @@
 import type { z } from 'zod'
 import { type MeasurementNew, measurement, type strike } from '#contract/measurements.ts'
 import { post } from '#web/lib/http.ts'
+import { postKept } from '#web/lib/outbox/post-kept.ts'
+import { keptSet } from '#web/lib/outbox/shown-set.ts'
+import { useKeptAct } from '#web/lib/outbox/use-kept-act.ts'
 import { useAct } from '#web/lib/use-act.ts'
 
 /** Under the keys of the job, so that a set makes the gate and the list old as well. */
@@ -13,7 +16,7 @@ function agesOf(jobId: string) {
 
 /** One set of readings, sent whole. */
 export function useTakeReadings(jobId: string) {
-  return useAct((given: MeasurementNew, key) => post(`/api/jobs/${jobId}/measurements`, given, measurement, { key }), agesOf(jobId))
+  return useKeptAct((given: MeasurementNew, press, client) => postKept(keptSet(jobId, given, press, client)), agesOf(jobId))
 }
 
 export function useStrikeReadings(jobId: string) {

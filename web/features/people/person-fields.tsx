@@ -1,4 +1,5 @@
 import type { UseFormReturn } from 'react-hook-form'
+import { Link } from 'react-router'
 import { ROLES } from '#contract/people.ts'
 import { PERSON_LABELS, type PersonForm, ROLE_WORDS } from '#web/features/people/person-form.ts'
 import { TextField } from '#web/ui/field.tsx'
@@ -8,9 +9,11 @@ export interface PersonFieldsProps {
   form: UseFormReturn<PersonForm>
   /** Somebody new has a sign-in name to choose; later it stands. */
   isNew: boolean
+  /** One's own password is changed with the old one, elsewhere. */
+  isMe?: boolean
 }
 
-export function PersonFields({ form, isNew }: PersonFieldsProps) {
+export function PersonFields({ form, isNew, isMe = false }: PersonFieldsProps) {
   const { errors } = form.formState
   const [role, maySign] = form.watch(['role', 'maySign'])
   const label = (name: string) => PERSON_LABELS[name] ?? name
@@ -55,14 +58,22 @@ export function PersonFields({ form, isNew }: PersonFieldsProps) {
           error={errors.cranksBefore?.message}
           {...form.register('cranksBefore')}
         />
-        <TextField
-          label={isNew ? label('password') : 'New password'}
-          hint={isNew ? 'ten characters at least; a few words make a good one' : 'empty: it stays as it is; a new one ends their sessions'}
-          type="password"
-          autoComplete="new-password"
-          error={errors.password?.message}
-          {...form.register('password')}
-        />
+        {isMe ? (
+          <p>
+            Your own password you change with the old one: <Link to="/my-sign-in">your password and sessions</Link>.
+          </p>
+        ) : (
+          <TextField
+            label={isNew ? label('password') : 'New password'}
+            hint={
+              isNew ? 'ten characters at least; a few words make a good one' : 'empty: it stays as it is; a new one ends their sessions'
+            }
+            type="password"
+            autoComplete="new-password"
+            error={errors.password?.message}
+            {...form.register('password')}
+          />
+        )}
       </div>
     </>
   )

@@ -1,6 +1,6 @@
 import { queryOptions } from '@tanstack/react-query'
 import { z } from 'zod'
-import { type ownPin, type PersonNew, person, type personChange } from '#contract/people.ts'
+import { type ownPasswordNew, type ownPin, type PersonNew, person, type personChange } from '#contract/people.ts'
 import { get, patch, post, put } from '#web/lib/http.ts'
 import { useAct } from '#web/lib/use-act.ts'
 
@@ -23,5 +23,13 @@ export function useOwnPin() {
   return useAct(
     (given: z.infer<typeof ownPin>, key) => put('/api/people/me/pin', given, person, { version: undefined, key }),
     [['people'], ['session']],
+  )
+}
+
+/** Other sessions of this person end with it. */
+export function useOwnPassword() {
+  return useAct(
+    (given: z.infer<typeof ownPasswordNew>, key) => put('/api/people/me/password', given, person, { version: undefined, key }),
+    [['people'], ['sessions']],
   )
 }

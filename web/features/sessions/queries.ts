@@ -1,4 +1,4 @@
-import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
+import { type QueryClient, queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
 import type { z } from 'zod'
 import { door, type Me, me, type pinSignIn, type signIn } from '#contract/sessions.ts'
 import { get, nothing, post, remove } from '#web/lib/http.ts'
@@ -21,10 +21,25 @@ export const meQuery = queryOptions({
   staleTime: 60_000,
 })
 
+/** Name and password were right, but the browser sends no sign-in back: signing in again would only do the same. */
+export class SignInNotKept extends Error {
+  override readonly name = 'SignInNotKept'
+}
+
+async function signInAndSee(given: z.infer<typeof signIn>): Promise<Me> {
+  await post('/api/session', given, me, { quietWhenSignedOut: true })
+  try {
+    return await get('/api/session', me, { quietWhenSignedOut: true })
+  } catch (error) {
+    if (error instanceof Problem && error.type === 'signed-out') throw new SignInNotKept('the browser kept no sign-in')
+    throw error
+  }
+}
+
 export function useSignIn() {
   const client = useQueryClient()
   return useMutation({
-    mutationFn: (given: z.infer<typeof signIn>) => post('/api/session', given, me, { quietWhenSignedOut: true }),
+    mutationFn: signInAndSee,
     onSuccess: (who) => {
       client.setQueryData(meQuery.queryKey, who)
     },
@@ -34,17 +49,19 @@ export function useSignIn() {
 /** What does not change with the person at the tablet. */
 const OF_THE_TABLET: readonly string[] = ['session', 'door', 'settings']
 
-/**
- * Another hand takes the tablet over. Everything that the book told the one before is forgotten and asked for again: a first
- * reading may be hidden from this one. What is typed and not sent lies with its own person and stays there.
- */
+/** Forgets what the book told the one before, and asks for it again: a first reading may be hidden from this one. */
+export function forgetBefore(client: QueryClient): void {
+  void client.resetQueries({ predicate: (query) => !OF_THE_TABLET.includes(String(query.queryKey[0])) })
+}
+
+/** Another hand takes the tablet over. What is typed and not sent lies with its own person and stays there. */
 export function usePinSignIn() {
   const client = useQueryClient()
   return useMutation({
     mutationFn: (given: z.infer<typeof pinSignIn>) => post('/api/session/pin', given, me, { quietWhenSignedOut: true }),
     onSuccess: (who) => {
       client.setQueryData(meQuery.queryKey, who)
-      void client.resetQueries({ predicate: (query) => !OF_THE_TABLET.includes(String(query.queryKey[0])) })
+      forgetBefore(client)
     },
   })
 }
@@ -55,8 +72,10 @@ export function useSignOut() {
     mutationFn: () => remove('/api/session', nothing, { version: undefined, quietWhenSignedOut: true }),
     // Whether or not the book heard it, nothing of this person stays in the browser.
     onSettled: () => {
-      client.clear()
+      // The question who is here stays and is answered, so that the page that asks it hears; all else goes.
       client.setQueryData(meQuery.queryKey, null)
+      client.removeQueries({ predicate: (query) => query.queryKey[0] !== meQuery.queryKey[0] })
+      client.getMutationCache().clear()
     },
   })
 }

@@ -1,4 +1,4 @@
-import { type Settings, settings } from '#contract/settings.ts'
+import { type Settings, settingsWanted } from '#contract/settings.ts'
 import { readLength } from '#core/units.ts'
 import { money } from '#web/lib/format.ts'
 import { readMoney, readQuantity } from '#web/lib/quantity.ts'
@@ -55,9 +55,17 @@ export const SETTINGS: Readonly<Record<SettingName, SettingLook>> = {
     choices: YES_NO,
   },
   targetHours: { label: 'Bench hours a crank that the shop aims at', unit: 'h' },
+  benchHoursWeek: {
+    label: 'Bench hours that the shop has in a week',
+    hint: 'hands at the crank, all hands together; what can be promised is reckoned from it',
+    unit: 'h',
+  },
   idleMinutes: { label: 'A session ends after so many minutes without a press', unit: 'min' },
   sessionHours: { label: 'A session ends after so many hours in any case', unit: 'h' },
+  promiseMonths: { label: 'The promise on the work holds', unit: 'months' },
+  promiseHours: { label: 'or until so many hours are ridden', hint: 'empty: months alone', unit: 'h' },
   promiseText: { label: 'The promise printed on certificates', as: 'text' },
+  storageDays: { label: 'Storage may be charged after', hint: 'from the message that it is ready', unit: 'days' },
   storageRule: {
     label: 'House rule on cranks not fetched, printed on receipts',
     hint: 'law differs by place; have it read there',
@@ -66,17 +74,27 @@ export const SETTINGS: Readonly<Record<SettingName, SettingLook>> = {
   notDone: { label: 'What is never done unless said, printed on certificates', as: 'text' },
   fittingTwoStroke: { label: 'Fitting and first hours, two-stroke', as: 'text' },
   fittingFourStroke: { label: 'Fitting and first hours, four-stroke', as: 'text' },
+  tellReady: { label: 'When it is ready to go home', as: 'text' },
+  tellYes: { label: 'While a quote waits for their yes', as: 'text' },
+  tellLate: { label: 'When it is late', as: 'text' },
 }
 
-export const SETTING_GROUPS: readonly { title: string; names: readonly SettingName[] }[] = [
+export const SETTING_LABELS = Object.fromEntries(Object.entries(SETTINGS).map(([name, look]) => [name, look.label])) as Readonly<
+  Record<SettingName, string>
+>
+
+export const SETTING_GROUPS: readonly { title: string; says?: string; names: readonly SettingName[] }[] = [
   { title: 'The shop', names: ['shopName', 'shopAddress', 'zone', 'closingTime'] },
   { title: 'Money', names: ['currency', 'taxPermille', 'lookingOverFee'] },
-  { title: 'Figures that decide', names: ['houseLimitMm', 'scrapFloorFactor', 'samePersonMayCheck', 'targetHours'] },
+  { title: 'Figures that decide', names: ['houseLimitMm', 'scrapFloorFactor', 'samePersonMayCheck', 'targetHours', 'benchHoursWeek'] },
   { title: 'Screens and paper', names: ['showUnit', 'paper', 'idleMinutes', 'sessionHours'] },
+  { title: 'The promise, and cranks not fetched', names: ['promiseMonths', 'promiseHours', 'promiseText', 'storageDays', 'storageRule'] },
   {
-    title: 'Words on receipts and certificates',
-    names: ['storageRule', 'promiseText', 'notDone', 'fittingTwoStroke', 'fittingFourStroke'],
+    title: 'What customers are told',
+    says: 'The sentence that the counter is offered, to say or to change. What stands in square brackets is left out where the figure in it is not known.',
+    names: ['tellReady', 'tellYes', 'tellLate'],
   },
+  { title: 'More words on certificates', names: ['notDone', 'fittingTwoStroke', 'fittingFourStroke'] },
 ]
 
 export function settingsFormOf(now: Settings): SettingsForm {
@@ -88,6 +106,10 @@ export function settingsFormOf(now: Settings): SettingsForm {
     scrapFloorFactor: String(now.scrapFloorFactor),
     samePersonMayCheck: now.samePersonMayCheck ? 'yes' : 'no',
     targetHours: String(now.targetHours),
+    benchHoursWeek: String(now.benchHoursWeek),
+    promiseMonths: String(now.promiseMonths),
+    promiseHours: now.promiseHours === null ? '' : String(now.promiseHours),
+    storageDays: String(now.storageDays),
     idleMinutes: String(now.idleMinutes),
     sessionHours: String(now.sessionHours),
   }
@@ -126,13 +148,20 @@ export function readSettings(form: SettingsForm): ReadSettings {
     houseLimitMm: limit.ok ? limit.value.mm : Number.NaN,
     samePersonMayCheck: form.samePersonMayCheck === 'yes',
     targetHours: number('targetHours', 'h'),
+    benchHoursWeek: number('benchHoursWeek', 'h'),
+    promiseMonths: number('promiseMonths', 'months'),
+    promiseHours: form.promiseHours.trim() === '' ? null : number('promiseHours', 'h'),
+    storageDays: number('storageDays', 'days'),
     promiseText: form.promiseText,
     storageRule: form.storageRule,
     notDone: form.notDone,
     fittingTwoStroke: form.fittingTwoStroke,
     fittingFourStroke: form.fittingFourStroke,
+    tellReady: form.tellReady,
+    tellYes: form.tellYes,
+    tellLate: form.tellLate,
   }
-  const read = settings.safeParse(typed)
+  const read = settingsWanted.safeParse(typed)
   for (const issue of read.error?.issues ?? []) {
     const name = String(issue.path[0]) as SettingName
     faults[name] ??= issue.message

@@ -1,30 +1,28 @@
 import '#web/features/settings/settings.css'
 import { useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
-import { useForm } from 'react-hook-form'
+import type { UseFormReturn } from 'react-hook-form'
 import { type Settings, type SettingsAnswer, settingsAnswer } from '#contract/settings.ts'
 import { settingsQuery } from '#web/features/settings/queries.ts'
 import {
   readSettings,
   SETTING_GROUPS,
+  SETTING_LABELS,
   SETTINGS,
   type SettingName,
   type SettingsForm,
   settingsFormOf,
 } from '#web/features/settings/settings-form.ts'
+import { isFilled, TextPreview, whatFills } from '#web/features/settings/text-preview.tsx'
 import { put } from '#web/lib/http.ts'
-import { Problem } from '#web/lib/problem.ts'
-import { putOnForm } from '#web/lib/problem-to-form.ts'
-import { type EditClash, settleEdits } from '#web/lib/settle-edits.ts'
 import { useAct } from '#web/lib/use-act.ts'
+import { useChangeForm } from '#web/lib/use-change-form.ts'
 import { Button } from '#web/ui/button.tsx'
-import { Differences } from '#web/ui/differences.tsx'
 import { AreaField, TextField } from '#web/ui/field.tsx'
 import { Form } from '#web/ui/form.tsx'
-import { NoticeLine, ProblemSummary } from '#web/ui/notice.tsx'
+import { ChangeProblems } from '#web/ui/form-problems.tsx'
+import { NoticeLine } from '#web/ui/notice.tsx'
 import { Pick } from '#web/ui/pick.tsx'
-
-const NAMES = Object.keys(SETTINGS) as SettingName[]
 
 function useSave() {
   return useAct(
@@ -38,76 +36,43 @@ function useSave() {
 export function SettingsSheet({ now }: { now: SettingsAnswer }) {
   const client = useQueryClient()
   const save = useSave()
-  const [seen, setSeen] = useState(() => ({ version: now.version, values: settingsFormOf(now) }))
-  const [clashes, setClashes] = useState<EditClash<SettingName>[] | undefined>(undefined)
-  const [attempt, setAttempt] = useState(0)
   const [said, setSaid] = useState('')
-  const form = useForm<SettingsForm>({ defaultValues: seen.values })
-  const { errors } = form.formState
-
-  const setBeside = async () => {
-    const fresh = await client.fetchQuery({ ...settingsQuery, staleTime: 0 })
-    const theirs = settingsFormOf(fresh)
-    const settled = settleEdits<SettingsForm>(seen.values, form.getValues(), theirs)
-    for (const name of NAMES) form.setValue(name, settled.values[name])
-    setSeen({ version: fresh.version, values: theirs })
-    setClashes(settled.clashes)
-  }
-
+  const change = useChangeForm<SettingsForm>({
+    version: now.version,
+    values: settingsFormOf(now),
+    names: Object.keys(SETTINGS),
+    readNow: async () => {
+      const fresh = await client.fetchQuery({ ...settingsQuery, staleTime: 0 })
+      return { version: fresh.version, values: settingsFormOf(fresh) }
+    },
+  })
   const send = () => {
     if (save.isPending) return
-    setAttempt(attempt + 1)
     setSaid('')
-    form.clearErrors()
-    const read = readSettings(form.getValues())
-    if (!read.ok) {
-      for (const [name, message] of Object.entries(read.faults)) form.setError(name as SettingName, { type: 'typed', message })
-      return
-    }
+    change.begin()
+    const read = readSettings(change.form.getValues())
+    if (!read.ok) return change.mend(read.faults)
     save.mutate(
-      { settings: read.settings, version: seen.version },
+      { settings: read.settings, version: change.seen.version },
       {
         onSuccess: (fresh) => {
-          setSeen({ version: fresh.version, values: settingsFormOf(fresh) })
-          setClashes(undefined)
+          change.written(fresh.version, settingsFormOf(fresh))
           setSaid('The settings are written down.')
         },
-        onError: (error) => {
-          if (error instanceof Problem && error.type === 'stale-version')
-            void setBeside().catch((again: unknown) => putOnForm(again, [], form.setError))
-          else putOnForm(error, NAMES, form.setError)
-        },
+        onError: change.refused,
       },
     )
   }
-
-  const faults = NAMES.flatMap((name) =>
-    errors[name]?.message === undefined ? [] : [{ name, text: `${SETTINGS[name].label}: ${errors[name].message}` }],
-  )
   return (
     <Form enter="next" onSend={send} aria-label="Settings">
-      {clashes !== undefined && (
-        <Differences
-          what="the settings"
-          rows={clashes.map((one) => ({ ...one, label: SETTINGS[one.name].label }))}
-          onTheirs={(name) => {
-            const clash = clashes.find((one) => one.name === name)
-            if (clash !== undefined) form.setValue(clash.name, clash.theirs)
-            setClashes(clashes.filter((one) => one.name !== name))
-          }}
-        />
-      )}
-      {(faults.length > 0 || errors.root !== undefined) && (
-        <ProblemSummary title="The settings stand as they were." faults={faults} attempt={attempt}>
-          {errors.root !== undefined && <p>{errors.root.message}</p>}
-        </ProblemSummary>
-      )}
+      <ChangeProblems change={change} what="the settings" title="The settings stand as they were." labels={SETTING_LABELS} named />
       <div className="settings">
         {SETTING_GROUPS.map((group) => (
           <section key={group.title} aria-label={group.title}>
             <h2 className="ruled">{group.title}</h2>
+            {group.says !== undefined && <p className="soft">{group.says}</p>}
             {group.names.map((name) => (
-              <SettingField key={name} name={name} form={form} />
+              <SettingField key={name} name={name} form={change.form} />
             ))}
           </section>
         ))}
@@ -122,7 +87,7 @@ export function SettingsSheet({ now }: { now: SettingsAnswer }) {
   )
 }
 
-function SettingField({ name, form }: { name: SettingName; form: ReturnType<typeof useForm<SettingsForm>> }) {
+function SettingField({ name, form }: { name: SettingName; form: UseFormReturn<SettingsForm> }) {
   const { label, hint, as = 'line', choices = [], unit } = SETTINGS[name]
   const error = form.formState.errors[name]?.message
   const said = hint === undefined ? {} : { hint }
@@ -139,6 +104,13 @@ function SettingField({ name, form }: { name: SettingName; form: ReturnType<type
       />
     )
   }
+  if (isFilled(name))
+    return (
+      <>
+        <AreaField label={label} hint={whatFills(name, hint)} rows={3} error={error} {...form.register(name)} />
+        <TextPreview name={name} form={form} />
+      </>
+    )
   if (as === 'text')
     return <AreaField label={label} {...said} rows={name.startsWith('fitting') ? 7 : 3} error={error} {...form.register(name)} />
   return (

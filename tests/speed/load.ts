@@ -1,0 +1,74 @@
+/** Twenty callers, each over a connection of its own that asks again as soon as it is answered. */
+import autocannon from 'autocannon'
+
+export interface Asked {
+  method: 'GET' | 'POST'
+  path: string
+  body?: object
+  key?: string
+}
+
+export interface Round {
+  perSecond: number
+  /** Of every answer, in milliseconds. */
+  latencies: number[]
+}
+
+export interface Load {
+  address: string
+  cookies: readonly string[]
+  /** What caller and turn ask; the same for both sides. */
+  next: () => Asked
+  /** Either for so many seconds or so many requests. */
+  for: { seconds: number } | { requests: number }
+  /** Told every body that was answered. */
+  heard?: (body: string) => void
+}
+
+export async function put(load: Load): Promise<Round> {
+  const latencies: number[] = []
+  const wrong = new Map<number, string>()
+  const started = performance.now()
+  let callers = 0
+  await new Promise<void>((resolve, reject) => {
+    const run = autocannon(
+      {
+        url: load.address,
+        connections: load.cookies.length,
+        ...('seconds' in load.for ? { duration: load.for.seconds } : { amount: load.for.requests }),
+        setupClient: (client) => {
+          const cookie = load.cookies[callers++ % load.cookies.length]
+          client.setHeaders({ cookie, 'sec-fetch-site': 'same-origin', 'content-type': 'application/json' })
+        },
+        requests: [
+          {
+            setupRequest: (request) => {
+              const { method, path, body, key } = load.next()
+              const { 'content-length': _of, 'idempotency-key': _last, ...headers } = (request.headers ?? {}) as Record<string, string>
+              return {
+                ...request,
+                method,
+                path,
+                headers: { ...headers, ...(key === undefined ? {} : { 'idempotency-key': key }) },
+                ...(body === undefined ? {} : { body: JSON.stringify(body) }),
+              }
+            },
+            onResponse: (status, body) => {
+              if (status >= 300) wrong.set(status, body)
+              else load.heard?.(body)
+            },
+          },
+        ],
+      },
+      (fault) => (fault ? reject(fault) : resolve()),
+    )
+    run.on('response', (_client, _status, _bytes, milliseconds) => latencies.push(milliseconds))
+  })
+  if (wrong.size > 0) throw new Error(`answered ${[...wrong].map(([status, body]) => `${status} ${body}`).join('; ')}`)
+  return { perSecond: (latencies.length / (performance.now() - started)) * 1000, latencies }
+}
+
+export function quantile(values: readonly number[], share: number): number {
+  const sorted = [...values].sort((one, other) => one - other)
+  return sorted[Math.min(sorted.length - 1, Math.ceil(share * sorted.length) - 1)] ?? Number.NaN
+}
