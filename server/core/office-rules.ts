@@ -67,7 +67,7 @@ export const OFFICE_RULES = {
     'Little’s law: in hand = cranks a day × days here. A day: those that left in these weeks, by the days from the first Monday to today. Days here: their mean.',
   instruments: `In use, and the check is due within ${INSTRUMENT_DAYS} days or was due before.`,
   proof: 'The last time that a backup was restored into a book of its own and found whole. It should be less than 48 hours ago.',
-  lot: 'Each lot against all other kits by Fisher’s exact test, two-sided. A lot is called not chance where it comes back more often and its p, raised for as many lots as are looked at (Holm), is under 0.05.',
+  lot: 'Each lot against all other kits by Fisher’s exact test, two-sided. A lot is called not chance where two or more came back, more often than of the others, and its p, raised for as many lots as could show anything with their few cranks (Holm, Tarone), is under 0.05.',
   freeHours:
     'Bench hours left this week: the hours of a week less those clocked since Monday, and no more than a fifth of them for each day from today to Friday. A crank asks for the median of the last ten of its engine and kind, else of the shop, less what is clocked on it.',
 } as const

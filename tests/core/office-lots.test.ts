@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { compare } from '#core/compare.ts'
-import { holm, lotsAgainstOthers } from '#core/office-lots.ts'
+import { holm, lotsAgainstOthers, testable } from '#core/office-lots.ts'
 
 describe('holm', () => {
   // Holm (1979), worked by hand from its rule: 4 × 0.005, 3 × 0.01, 2 × 0.03, then never under the one before.
@@ -22,7 +22,33 @@ describe('holm', () => {
   })
 })
 
+describe('testable', () => {
+  // Tarone (1990), worked by hand from his rule: with K = 2 both 0.001 and 0.02 are at or under 0.05 / 2, and no more than 2 are.
+  test('a worked example', () => expect(testable([0.001, 0.02, 0.03, 0.4], 0.05)).toEqual([true, true, false, false]))
+
+  test('keeps at most as many tests as it counts for, and never a greater least p than a dropped one', () => {
+    fc.assert(
+      fc.property(fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { maxLength: 30 }), (least) => {
+        const kept = testable(least, 0.05)
+        least.forEach((p, index) => {
+          if (kept[index]) expect(p).toBeLessThanOrEqual(0.05)
+          for (const [other, q] of least.entries()) if (kept[other] && p < q) expect(kept[index]).toBe(true)
+        })
+      }),
+    )
+    expect(() => testable([0.1], 2)).toThrow('testable needs probabilities from 0 to 1')
+  })
+})
+
 describe('lotsAgainstOthers', () => {
+  test('lots of one crank, which could never show anything, do not hide a bad one', () => {
+    const single = Array.from({ length: 200 }, (_, index) => ({ key: `single ${index}`, n: 1, back: index < 5 ? 1 : 0 }))
+    const against = lotsAgainstOthers([{ key: 'S-0936', n: 14, back: 4 }, ...single])
+    expect(against.get('S-0936')!.pHolm).toBe(against.get('S-0936')!.p)
+    expect(against.get('S-0936')!.notChance).toBe(true)
+    expect(against.get('single 0')).toMatchObject({ pHolm: 1, notChance: false })
+  })
+
   test('a lot of 14 with 4 back against 274 with 5 is not chance, even beside nineteen other lots', () => {
     const other = Array.from({ length: 19 }, (_, index) => ({ key: `other ${index}`, n: index < 8 ? 15 : 14, back: index < 5 ? 1 : 0 }))
     const against = lotsAgainstOthers([{ key: 'S-0936', n: 14, back: 4 }, ...other])

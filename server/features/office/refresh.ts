@@ -68,6 +68,9 @@ async function inZone(client: Client, zone: string): Promise<void> {
 }
 
 const IN_THE_HOUSE = `l.state NOT IN ('gone', 'given-back', 'scrapped')`
+/** A maker gives one number to a lot over several parts, and a bad lot is bad in all of them: it is told by its first row. */
+const FIRST_OF_LOT = `(SELECT o.id FROM kit_lot l JOIN kit_model m ON m.id = l.kit_model_id JOIN kit_lot o ON o.lot = l.lot
+  JOIN kit_model om ON om.id = o.kit_model_id AND om.maker = m.maker WHERE l.id = lot.kit_lot_id ORDER BY o.id LIMIT 1)`
 const HAS_A_KIT = `EXISTS (SELECT 1 FROM kit_fitted x WHERE x.job_id = l.id AND x.struck_at IS NULL)`
 
 /**
@@ -75,7 +78,7 @@ const HAS_A_KIT = `EXISTS (SELECT 1 FROM kit_fitted x WHERE x.job_id = l.id AND 
  * still out.
  */
 const AS_THEY_STAND = `
-  SELECT j.id AS job_id, j.number, j.kind, k.engine_id, lot.kit_lot_id AS lot_id, trued.person_id AS trued_by,
+  SELECT j.id AS job_id, j.number, j.kind, k.engine_id, ${FIRST_OF_LOT} AS lot_id, trued.person_id AS trued_by,
     (j.booked_at AT TIME ZONE $1)::date::text AS booked_on, (left_house.at AT TIME ZONE $1)::date::text AS out_on,
     CASE WHEN j.state = 'gone' THEN (left_house.at AT TIME ZONE $1)::date::text END AS gone_on,
     (second.at AT TIME ZONE $1)::date::text AS second_on, second.figures AS second,

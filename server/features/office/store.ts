@@ -10,7 +10,7 @@ import { ask } from './statement.ts'
 const NO_KEY = "nullif(t.key, '')"
 const ENGINE_NAME = `(SELECT e.maker || ' ' || e.code FROM engine e WHERE e.id = ${NO_KEY}::uuid)`
 const PERSON_NAME = `(SELECT p.name FROM person p WHERE p.id = ${NO_KEY}::uuid)`
-const LOT_NAME = `(SELECT m.maker || ' ' || m.part || ', lot ' || l.lot FROM kit_lot l JOIN kit_model m ON m.id = l.kit_model_id WHERE l.id = ${NO_KEY}::uuid)`
+const LOT_NAME = `(SELECT m.maker || ' lot ' || l.lot FROM kit_lot l JOIN kit_model m ON m.id = l.kit_model_id WHERE l.id = ${NO_KEY}::uuid)`
 
 // ---- in and out -------------------------------------------------------------------------------------------------------
 

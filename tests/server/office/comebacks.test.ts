@@ -78,11 +78,11 @@ describe('what came back', () => {
     expect(figure.lotsLookedAt).toBe(7)
     const bad = figure.rows.find((row) => row.key === lot)!
     expect(figure.rows[0]).toEqual(bad)
-    expect(bad).toMatchObject({ name: 'Stellmarch K-9, lot S-0936', n: 10, back: 4 })
+    expect(bad).toMatchObject({ name: 'Stellmarch lot S-0936', n: 10, back: 4 })
     const fisher = compare({ a: { failures: 4, total: 10 }, b: { failures: 1, total: 60 } })
     expect(bad.lot).toMatchObject({ p: fisher.ok && fisher.value.p, notChance: true, stillOut: 5, others: { n: 60, back: 1 } })
     expect(bad.lot!.pHolm).toBeCloseTo(7 * bad.lot!.p, 12)
-    expect(bad.lot!.says).toMatch(/^Stellmarch K-9, lot S-0936 is not chance \(1 in [\d,]+ by chance\)\. 5 of its cranks are still out\.$/)
+    expect(bad.lot!.says).toMatch(/^Stellmarch lot S-0936 is not chance \(1 in [\d,]+ by chance\)\. 5 of its cranks are still out\.$/)
     expect(figure.rows.filter((row) => row.lot?.notChance)).toHaveLength(1)
     expect((await cranks(bad.lot!.cranksStillOut)).n).toBe(5)
     expect(figure.rows.find((row) => row.key === null)).toMatchObject({ name: 'no kit named', n: 2, back: 1 })
@@ -112,7 +112,7 @@ describe('still running by hours ridden', () => {
   test('a lot against all other kits', async () => {
     const figure = await running(`?lot=${lot}`)
     const [bad, others] = figure.curves
-    expect(figure.lot).toEqual({ id: lot, name: 'Stellmarch K-9, lot S-0936' })
+    expect(figure.lot).toEqual({ id: lot, name: 'Stellmarch lot S-0936' })
     // 22.5 counts as 23. At risk at 23: all nine that are placed but the three never heard of.
     expect(bad).toMatchObject({ group: 'lot', n: 9, back: 3, noHours: 1, neverHeardOf: 3 })
     expect(bad!.steps.map(({ hours, atRisk, back }) => [hours, atRisk, back])).toEqual([
@@ -144,6 +144,25 @@ describe('still running by hours ridden', () => {
     expect(after.curves[0]!.heard.at(-1)).toEqual({ hours: 80, count: 59 })
     expect(after.curves[0]!.neverHeardOf).toBe(before.curves[0]!.neverHeardOf + 1)
   })
+})
+
+test('a lot that a maker gave to two parts is one lot', async () => {
+  await lotId(it, 'W-1')
+  await it.db.pool.query(
+    `WITH part AS (INSERT INTO kit_model (id, maker, part) VALUES (gen_random_uuid(), 'Stellmarch', 'K-10') RETURNING id)
+     INSERT INTO kit_lot (id, kit_model_id, lot) SELECT gen_random_uuid(), id, 'W-1' FROM part`,
+  )
+  const one = await pastJob(it, { lot: 'W-1', leftAt: '2022-03-07T09:00:00Z' })
+  const other = await pastJob(it, { lot: 'W-1', leftAt: '2022-03-08T09:00:00Z' })
+  await it.db.pool.query(
+    `UPDATE kit_fitted SET kit_lot_id = (SELECT l.id FROM kit_lot l JOIN kit_model m ON m.id = l.kit_model_id WHERE m.part = 'K-10' AND l.lot = 'W-1')
+     WHERE job_id = $1`,
+    [other.id],
+  )
+  const { rows } = await read('?by=lot&from=2022-03-07&to=2022-03-13')
+  expect(rows.map(({ name, n }) => [name, n])).toEqual([['Stellmarch lot W-1', 2]])
+  const behind = await cranks(rows[0]!.cranks!)
+  expect(behind.rows.map(({ id }) => id).sort()).toEqual([one.id, other.id].sort())
 })
 
 describe('what earns', () => {

@@ -125,7 +125,7 @@ describe('the figures as files', () => {
       ...back.rows.map((row) => [row.name, row.n, row.back]),
     ])
     const running = (await file(`/api/office/running.csv?lot=${await lotId(it, 'S-1')}`)).rows
-    expect(running.map((row) => [row.curve, row.ridden_h, row.back_cranks])).toEqual([['Stellmarch K-9, lot S-1', '8', '1']])
+    expect(running.map((row) => [row.curve, row.ridden_h, row.back_cranks])).toEqual([['Stellmarch lot S-1', '8', '1']])
     expect((await file('/api/office/first-check.csv')).rows[0]).toMatchObject({ by: 'all', checked_cranks: '0', within_share: '' })
     for (const name of ['promised', 'ready', 'instruments', 'earning'])
       expect((await file(`/api/office/${name}.csv`)).raw.startsWith(BOM)).toBe(true)
