@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { useParams } from 'react-router'
 import { LearningScreen, learningHeading } from '#web/features/learning/learning-screen.tsx'
 import { learningQuery } from '#web/features/learning/queries.ts'
+import { PracticeProgress } from '#web/features/practice/practice-progress.tsx'
 import { ShopFrame } from '#web/pages/shop-frame.tsx'
 import { useMe } from '#web/pages/signed-in.tsx'
 import { Page } from '#web/ui/page.tsx'
@@ -36,6 +37,7 @@ function LineOf({ personId }: { personId: string }) {
           lead={`Bench hours a crank against own count, as booked. Each point opens its crank. Seen by ${line.data.person.name} and the owner only.`}
         >
           <LearningScreen learning={line.data} crankAt={(jobId) => (me.role === 'bench' ? `/bench/${jobId}` : `/jobs/${jobId}`)} />
+          <PracticeProgress personId={personId} crankAt={(id) => `/bench/practice/${id}`} />
         </Page>
       )}
     </ShopFrame>
