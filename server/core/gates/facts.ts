@@ -125,6 +125,8 @@ export interface JobFacts {
   giveOrTakeMm: Readonly<Record<Side, number>>
   /** Names of the instruments used on this job whose check is overdue. */
   overdueInstruments: readonly string[]
+  /** What is in doubt of those used on this job, said: `dial 4 was dropped`. */
+  doubtedInstruments: readonly string[]
   /** The standing certificate, or for a report the Report of runout; not one that is void or replaced. */
   certificate: { madeAt: string } | null
   boxListChecked: boolean

@@ -66,6 +66,7 @@ const PASS = {
   'readings-differ-right': 'owner',
   'third-set-settles-nothing': 'owner',
   'instrument-overdue': 'owner',
+  'instrument-in-doubt': 'owner',
   certificate: 'owner',
   'certificate-older-than-readings': 'owner',
   'box-list': 'owner',

@@ -5,13 +5,19 @@ import { isLater, latestOf } from '#core/instants.ts'
 import { SIDES, type Side } from '#core/runout-verdict.ts'
 import { type EndSet, type ReadingsAgreement, secondReadingAgrees } from '#core/second-reading.ts'
 
-/** Signed: a second reading that confirms the first, no instrument overdue, the certificate made of these very readings. */
+/** Signed: a second reading that confirms the first, no instrument overdue or in doubt, the certificate made of these very readings. */
 export function missingForSigned(facts: JobFacts): Missing[] {
   const stirredAt = lastStirredAt(facts)
   const list = [...missingInFirst(facts), ...missingInSecond(facts, stirredAt)]
   if (facts.overdueInstruments.length > 0) {
     const names = facts.overdueInstruments.join(', ')
     list.push(missing('instrument-overdue', `Overdue for its check: ${names}. Check it, or read again with another.`))
+  }
+  if (facts.doubtedInstruments.length > 0) {
+    const doubts = facts.doubtedInstruments.join(', ')
+    list.push(
+      missing('instrument-in-doubt', `In doubt: ${doubts}. It signs nothing until a check finds it good, or read again with another.`),
+    )
   }
   return [...list, ...missingInCertificate(facts)]
 }

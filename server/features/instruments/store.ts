@@ -1,46 +1,103 @@
 import type { z } from 'zod'
-import type { Instrument, instrumentNew } from '#contract/instruments.ts'
+import type { CheckKind, Instrument, instrumentNew } from '#contract/instruments.ts'
+import { Prisma } from '#prisma/client/client.ts'
 import { type Act, mustStandAt } from '#server/plugins/act.ts'
-import type { Db, Tx } from '#server/plugins/database.ts'
+import { ask, type Db, type Tx } from '#server/plugins/database.ts'
 import { dateColumn, fromDateColumn } from '#server/plugins/shop-day.ts'
 
-const COLUMNS = { id: true, name: true, kind: true, stepMm: true, checkedOn: true, dueOn: true, endedAt: true, version: true } as const
+const COLUMNS = {
+  id: true,
+  name: true,
+  kind: true,
+  stepMm: true,
+  errorMm: true,
+  retraceMm: true,
+  repeatMm: true,
+  checkedOn: true,
+  dueOn: true,
+  endedAt: true,
+  note: true,
+  version: true,
+} as const
 
 interface Row {
   id: string
   name: string
   kind: string
   stepMm: unknown
+  errorMm: unknown
+  retraceMm: unknown
+  repeatMm: unknown
   checkedOn: Date | null
   dueOn: Date | null
   endedAt: Date | null
+  note: string | null
   version: number
 }
 
+/** What its checks say of an instrument as it stands. */
+interface Found {
+  id: string
+  zeroedAt: Date | null
+  doubt: { fault: string; kind: CheckKind; since: string } | null
+}
+
 /** today: the day in the shop's zone; an instrument that is no longer used is never overdue. */
-function asInstrument({ checkedOn, dueOn, endedAt, stepMm, kind, ...row }: Row, today: string): Instrument {
+function asInstrument(
+  { checkedOn, dueOn, endedAt, stepMm, errorMm, retraceMm, repeatMm, kind, note, ...row }: Row,
+  today: string,
+  found: Found | undefined,
+): Instrument {
   const due = dueOn && fromDateColumn(dueOn)
   return {
     ...row,
     kind: kind as Instrument['kind'],
     stepMm: Number(stepMm),
+    ...(errorMm === null ? {} : { errorMm: Number(errorMm) }),
+    ...(retraceMm === null ? {} : { retraceMm: Number(retraceMm) }),
+    ...(repeatMm === null ? {} : { repeatMm: Number(repeatMm) }),
     ...(checkedOn === null ? {} : { checkedOn: fromDateColumn(checkedOn) }),
     ...(due === null ? {} : { dueOn: due }),
     overdue: endedAt === null && due !== null && due < today,
+    ...(note === null ? {} : { note }),
     ended: endedAt !== null,
+    ...(found === undefined || found.zeroedAt === null ? {} : { zeroedAt: found.zeroedAt.toISOString() }),
+    ...(found === undefined || found.doubt === null ? {} : { doubt: { ...found.doubt, since: new Date(found.doubt.since).toISOString() } }),
   }
+}
+
+/**
+ * The check, zero or fall that puts an instrument in doubt: the first one that no check has found good after. As SQL, JSON
+ * or null, for statements that ask for more along with it.
+ */
+export function doubtOf(instrumentId: Prisma.Sql): Prisma.Sql {
+  return Prisma.sql`(SELECT json_build_object('fault', f.id, 'kind', f.kind, 'since', f.occurred_at) FROM instrument_check f
+    WHERE f.instrument_id = ${instrumentId} AND f.held IS DISTINCT FROM true AND NOT EXISTS (
+      SELECT 1 FROM instrument_check g WHERE g.instrument_id = f.instrument_id AND g.kind = 'check' AND g.held
+      AND (g.occurred_at, g.recorded_at, g.id) > (f.occurred_at, f.recorded_at, f.id))
+    ORDER BY f.occurred_at, f.recorded_at, f.id LIMIT 1)`
+}
+
+function foundOf(db: Tx | Db['prisma'], which: Prisma.Sql): Promise<Found[]> {
+  return ask<Found>(
+    db,
+    Prisma.sql`SELECT i.id, ${doubtOf(Prisma.sql`i.id`)} AS doubt,
+      (SELECT max(z.occurred_at) FROM instrument_check z WHERE z.instrument_id = i.id AND z.kind = 'zero' AND z.held) AS "zeroedAt"
+    FROM instrument i WHERE ${which}`,
+  )
 }
 
 /** Those in use first, by name. */
 export async function listInstruments(db: Tx | Db['prisma'], today: string): Promise<Instrument[]> {
   const rows = await db.instrument.findMany({ select: COLUMNS, orderBy: [{ name: 'asc' }, { id: 'asc' }], take: 1000 })
-  const all = rows.map((row) => asInstrument(row, today))
+  const found = new Map((await foundOf(db, Prisma.sql`true`)).map((one) => [one.id, one]))
+  const all = rows.map((row) => asInstrument(row, today, found.get(row.id)))
   return [...all.filter((one) => !one.ended), ...all.filter((one) => one.ended)]
 }
 
 export async function readInstrument(db: Tx | Db['prisma'], id: string, today: string): Promise<Instrument | null> {
   const row = await db.instrument.findUnique({ where: { id }, select: COLUMNS })
-  return row && asInstrument(row, today)
+  return row && asInstrument(row, today, (await foundOf(db, Prisma.sql`i.id = ${id}::uuid`))[0])
 }
 
 /** Whether another instrument goes by this name. */
@@ -50,12 +107,16 @@ export async function nameTaken(tx: Tx, name: string, butFor: string | null): Pr
 }
 
 export async function addInstrument(act: Act, wanted: z.infer<typeof instrumentNew>): Promise<string> {
-  const { id, name, kind, stepMm, checkedOn, dueOn } = wanted
+  const { id, name, kind, stepMm, errorMm = null, retraceMm = null, repeatMm = null, note = null, checkedOn, dueOn } = wanted
   const made = await act.tx.instrument.create({
     data: {
       name,
       kind,
       stepMm,
+      errorMm,
+      retraceMm,
+      repeatMm,
+      note,
       checkedOn: checkedOn === undefined ? null : dateColumn(checkedOn),
       dueOn: dueOn === undefined ? null : dateColumn(dueOn),
       ...(id === undefined ? {} : { id }),
@@ -67,8 +128,12 @@ export async function addInstrument(act: Act, wanted: z.infer<typeof instrumentN
 
 export interface InstrumentColumns {
   name: string
+  errorMm: number | undefined
+  retraceMm: number | undefined
+  repeatMm: number | undefined
   checkedOn: string | undefined
   dueOn: string | undefined
+  note: string | undefined
   ended: boolean
 }
 
@@ -79,6 +144,10 @@ export async function changeInstrument(act: Act, before: Instrument, after: Inst
     where: { id: before.id, version: before.version },
     data: {
       name: after.name,
+      errorMm: after.errorMm ?? null,
+      retraceMm: after.retraceMm ?? null,
+      repeatMm: after.repeatMm ?? null,
+      note: after.note ?? null,
       checkedOn: after.checkedOn === undefined ? null : dateColumn(after.checkedOn),
       dueOn: after.dueOn === undefined ? null : dateColumn(after.dueOn),
       ...(endedAt === undefined ? {} : { endedAt }),

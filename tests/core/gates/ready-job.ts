@@ -65,6 +65,7 @@ export function readyJob(kind: JobKind = 'rebuild', changes: Partial<JobFacts> =
     thirdSet: null,
     giveOrTakeMm: { left: 0.008, right: 0.008 },
     overdueInstruments: [],
+    doubtedInstruments: [],
     certificate: { madeAt: at(120) },
     boxListChecked: true,
     paid: true,

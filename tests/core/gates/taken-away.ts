@@ -113,6 +113,7 @@ export const ONE_AT_A_TIME: [Step, MissingCode, Change][] = [
     (facts) => ({ ...second({ tirMm: { left: taken(0.05, 110), right: taken(0.015, 110) } })(facts), thirdSet: third(0.03, 0.03) }),
   ],
   ['signed', 'instrument-overdue', () => ({ overdueInstruments: ['dial 4'] })],
+  ['signed', 'instrument-in-doubt', () => ({ doubtedInstruments: ['dial 4 was dropped'] })],
   ['signed', 'certificate', () => ({ certificate: null })],
   ['signed', 'certificate-older-than-readings', () => ({ certificate: { madeAt: at(109) } })],
   ['gone', 'box-list', () => ({ boxListChecked: false })],

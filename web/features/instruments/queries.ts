@@ -1,5 +1,6 @@
-import { queryOptions } from '@tanstack/react-query'
+import { infiniteQueryOptions, queryOptions } from '@tanstack/react-query'
 import { z } from 'zod'
+import { type InstrumentCheckNew, instrumentPage, madeWith } from '#contract/instrument-checks.ts'
 import { type Instrument, instrument, type instrumentChange, type instrumentNew } from '#contract/instruments.ts'
 import { get, patch, post } from '#web/lib/http.ts'
 import { useAct } from '#web/lib/use-act.ts'
@@ -11,7 +12,29 @@ export const instrumentsQuery = queryOptions({
   queryFn: ({ signal }) => get('/api/instruments', z.array(instrument), { signal }),
 })
 
-// An overdue instrument stands in the way of signing, so the jobs are asked again too.
+export function oneInstrumentQuery(id: string) {
+  return queryOptions({
+    queryKey: [...INSTRUMENTS, 'one', id],
+    queryFn: ({ signal }) => get(`/api/instruments/${id}`, instrumentPage, { signal }),
+  })
+}
+
+/** Certificates that rest on its readings since its last good check, or around one fault. */
+export function madeWithQuery(id: string, fault: string | undefined) {
+  return infiniteQueryOptions({
+    queryKey: [...INSTRUMENTS, 'certificates', id, fault ?? 'now'],
+    queryFn: ({ pageParam, signal }) =>
+      get(`/api/instruments/${id}/certificates`, madeWith, { signal, query: { fault, after: pageParam } }),
+    initialPageParam: undefined as string | undefined,
+    getNextPageParam: (last) => last.next ?? undefined,
+  })
+}
+
+export function madeWithCsv(id: string, fault: string | undefined): string {
+  return `/api/instruments/${id}/certificates.csv${fault === undefined ? '' : `?fault=${fault}`}`
+}
+
+// An instrument that is overdue or in doubt stands in the way of signing, so the jobs are asked again too.
 const AGES = [INSTRUMENTS, ['jobs']] as const
 
 export function useAddInstrument() {
@@ -24,4 +47,9 @@ export function useChangeInstrument(one: Pick<Instrument, 'id' | 'version'>) {
       patch(`/api/instruments/${one.id}`, change, instrument, { version: one.version, key }),
     AGES,
   )
+}
+
+/** A check, a zero or a fall, written down. */
+export function useCheckInstrument(id: string) {
+  return useAct((given: InstrumentCheckNew, key) => post(`/api/instruments/${id}/checks`, given, instrument, { key }), AGES)
 }

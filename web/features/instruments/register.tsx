@@ -1,10 +1,12 @@
 import '#web/features/instruments/instruments.css'
 import { useQuery } from '@tanstack/react-query'
+import { Link } from 'react-router'
 import type { Instrument } from '#contract/instruments.ts'
 import { AddInstrument } from '#web/features/instruments/add-instrument.tsx'
 import { ChangeInstrument } from '#web/features/instruments/change-instrument.tsx'
+import { DoubtLine } from '#web/features/instruments/doubt-line.tsx'
 import { instrumentsQuery } from '#web/features/instruments/queries.ts'
-import { KIND_WORDS } from '#web/features/instruments/words.ts'
+import { isDueSoon, KIND_WORDS, shortMm } from '#web/features/instruments/words.ts'
 import { dateIn, day } from '#web/lib/format.ts'
 import { useHere } from '#web/lib/here.ts'
 import { Fold } from '#web/ui/fold.tsx'
@@ -39,18 +41,22 @@ export function Register() {
 }
 
 function Rows({ instruments, today, name }: { instruments: readonly Instrument[]; today: string; name: string }) {
+  const { zone } = useHere()
   return (
     <ul className="register-rows" aria-label={name}>
       {instruments.map((one) => (
         <li key={one.id}>
           <span>
-            <b>{one.name}</b> <small>{KIND_WORDS[one.kind]}</small>
+            <Link to={`/bench/instruments/${one.id}`}>
+              <b>{one.name}</b>
+            </Link>{' '}
+            <small>{KIND_WORDS[one.kind]}</small>
           </span>
-          <span>
-            <Due one={one} today={today} />
-          </span>
+          <span>{one.doubt === undefined ? <Due one={one} today={today} /> : <DoubtLine one={one} zone={zone} now={Date.now()} />}</span>
           <small>
-            one division {one.stepMm} mm · {one.checkedOn === undefined ? 'no check written down' : `checked ${day(one.checkedOn, today)}`}
+            one division {one.stepMm} mm{dialWords(one)} ·{' '}
+            {one.checkedOn === undefined ? 'no check written down' : `checked ${day(one.checkedOn, today)}`}
+            {one.note === undefined ? '' : ` · ${one.note}`}
           </small>
           <ChangeInstrument key={one.version} one={one} today={today} />
         </li>
@@ -62,5 +68,21 @@ function Rows({ instruments, today, name }: { instruments: readonly Instrument[]
 function Due({ one, today }: { one: Instrument; today: string }) {
   if (one.ended) return <>used no more</>
   if (one.dueOn === undefined) return <>no day set</>
-  return one.overdue ? <Over>overdue since {day(one.dueOn, today)}</Over> : <>due {day(one.dueOn, today)}</>
+  return one.overdue ? (
+    <Over>overdue since {day(one.dueOn, today)}</Over>
+  ) : (
+    <>
+      due {isDueSoon(one, today) && 'soon, '}
+      {day(one.dueOn, today)}
+    </>
+  )
+}
+
+/** What the register says of a dial's own faults. */
+function dialWords({ errorMm, retraceMm, repeatMm }: Instrument): string {
+  return [
+    errorMm === undefined ? '' : ` · error ${shortMm(errorMm)}`,
+    retraceMm === undefined ? '' : ` · retrace ${shortMm(retraceMm)}`,
+    repeatMm === undefined ? '' : ` · repeat ${shortMm(repeatMm)}`,
+  ].join('')
 }
