@@ -1,9 +1,13 @@
 import { z } from 'zod'
+import { BUDGET_PARTS } from '#core/bench/budget.ts'
 import { QUALITY_CODES } from '#core/bench/reading-quality.ts'
 import { READING_KINDS, READING_PHASES } from '#core/bench/reading-set.ts'
 import { WAYS_OF_HOLDING } from '#core/crank-shape.ts'
+import { GUARD_RULES } from '#core/runout-verdict.ts'
 import { LENGTH_UNITS } from '#core/units.ts'
+import { fitStop } from './fit-stop.ts'
 import { kitOfJob } from './kits.ts'
+import { gaugeRead, oddReading, oursWidths } from './odd-readings.ts'
 import { id, instant, line, optionalLine, recorded } from './primitives.ts'
 import { fitOut } from './sum-fit.ts'
 import { truingOut } from './sum-truing.ts'
@@ -83,6 +87,7 @@ export const measurementNew = z
     setup: runoutSetup.optional().describe('How it lay and where the dials stood (runout only, and needed there)'),
     values: z.array(valueNew).max(64).describe('The readings, in the order they were taken'),
     notReadBecause: line(300).optional().describe('Why it was not read; then values is empty'),
+    peakTonnes: z.number().gt(0).max(100).optional().describe('Highest reading of the gauge in the tap before this width, t (width only)'),
     note: optionalLine(400).optional().describe('Note'),
   })
   .superRefine((body, context) => {
@@ -90,6 +95,8 @@ export const measurementNew = z
       context.addIssue({ code: 'custom', path: ['values'], message: 'Give the readings, or say why it was not read.' })
     if (body.kind === 'runout' && body.notReadBecause === undefined && body.setup === undefined)
       context.addIssue({ code: 'custom', path: ['setup'], message: 'Say how it lay and where the dials stood.' })
+    if (body.peakTonnes !== undefined && body.kind !== 'width')
+      context.addIssue({ code: 'custom', path: ['peakTonnes'], message: 'The gauge is written with a width alone.' })
     const places: readonly string[] = PLACES[body.kind]
     body.values.forEach((value, index) => {
       if (!places.includes(value.place))
@@ -104,6 +111,21 @@ const endFigures = z.strictObject({
   residualMm: z.number().optional().describe('Root mean square of what the fit leaves, mm; absent where a full swing was given'),
 })
 const endVerdict = z.enum(['within', 'in-the-doubt-band', 'over'])
+
+const endWorth = z.strictObject({
+  k: z.number().describe('Give or take over the standard deviation'),
+  degreesOfFreedom: z.number().nullable().describe('How well that deviation is known, degrees of freedom; null where as well as can be'),
+  sets: z.int().describe('Sets in this very set-up that say how it repeats, this one among them'),
+  parts: z
+    .array(
+      z.strictObject({
+        name: z.enum(BUDGET_PARTS).describe('What makes the reading doubtful'),
+        standardMm: z.number().describe('Standard deviation that it brings, mm'),
+        share: z.number().describe('Its share of the whole, 0 to 1'),
+      }),
+    )
+    .describe('The parts of the doubt; their shares add up to 1'),
+})
 
 /** What the server worked out of a runout set when it was stored; kept with the method so that it can be worked again. */
 export const runoutFigures = z.strictObject({
@@ -125,7 +147,19 @@ export const runoutFigures = z.strictObject({
       leftMm: z.number().describe('Give or take of one full swing at the left end, mm'),
       rightMm: z.number().describe('Give or take of one full swing at the right end, mm'),
     })
-    .describe('Give or take of one full swing, mm'),
+    .describe('Give or take of one full swing, mm; it holds the true figure 95 times in 100'),
+  worth: z
+    .strictObject({
+      left: endWorth.describe('The budget of the left end'),
+      right: endWorth.describe('The budget of the right end'),
+      rule: z
+        .enum(GUARD_RULES)
+        .describe(
+          'By which rule the ends were judged. full-guard: within where the figure and its give or take together do not pass the limit; simple: where the figure alone does not',
+        ),
+    })
+    .optional()
+    .describe('What makes the give or take; absent for a set stored when a table said it'),
   limits: z
     .strictObject({
       leftMm: z.number().optional().describe('House limit carried to where the left dial stood, mm; absent where it cannot be'),
@@ -184,6 +218,11 @@ export const measurement = z.strictObject({
   values: z.array(valueNew).describe('Empty where it was not read, or while the first reading is hidden from the second reader'),
   hidden: z.literal(true).optional().describe('The first reading is hidden until the second is in'),
   runout: runoutFigures.optional().describe('Worked out when it was stored (runout only)'),
+  odd: z
+    .array(oddReading)
+    .optional()
+    .describe('What is worth a second look (width, pin and bore); absent where nothing is, and while it is hidden'),
+  peakTonnes: z.number().optional().describe('Highest reading of the gauge in the tap before this width, t (width only)'),
   notReadBecause: z.string().optional().describe('Why it was not read'),
   note: z.string().optional().describe('Note'),
   struck: z
@@ -228,6 +267,7 @@ export const pressing = z.strictObject({
     .strictObject({ lowTonnes: z.number().describe('Lower end, t'), highTonnes: z.number().describe('Upper end, t') })
     .optional()
     .describe('What the measured fit foretells, t'),
+  gauge: gaugeRead.optional().describe('The peak beside that; absent where the gauge was not read or nothing is foretold'),
   by: z.string().describe('Who'),
   occurredAt: instant,
   struck: z
@@ -271,5 +311,10 @@ export const bench = z.strictObject({
     .optional()
     .describe('Fit of the pin in each web, from the latest pin and bore readings'),
   width: widthOut.optional().describe('The two windows, where webs, rod and washers are measured'),
+  ours: oursWidths.optional().describe('Our own last widths of this engine; absent where there are none'),
+  fitStops: z
+    .array(fitStop)
+    .optional()
+    .describe('What the owner decided where a pin is too loose in a web, oldest first; absent where nothing was'),
 })
 export type Bench = z.infer<typeof bench>

@@ -1,9 +1,9 @@
-import { scaleLinear } from 'd3-scale'
 import { BINARY_DUST_MM } from '#core/limits.ts'
 import { mm } from '#web/lib/format.ts'
 import { useRoom } from '#web/lib/use-room.ts'
 import { ChartFigure } from '#web/ui/chart-figure.tsx'
 import { type End, EndShape } from '#web/ui/end-mark.tsx'
+import { linearScale } from '#web/ui/linear-scale.ts'
 
 export interface FitMarksProps {
   /** Interference of the pin in each web, mm; absent while not measured. */
@@ -39,7 +39,7 @@ export function FitMarks({ leftMm, rightMm, scrapMm, shopMm, sheet, stepMm = 0.0
   const [least, most] = [Math.min(...all), Math.max(...all)]
   const from = letter * 6
   const to = width - letter * 5.2
-  const x = scaleLinear([least - (most - least) * 0.08, most + (most - least) * 0.08], [from, to])
+  const x = linearScale([least - (most - least) * 0.08, most + (most - least) * 0.08], [from, to])
   const rowHeight = letter * 2.2
   const bottom = fits.length * rowHeight
   const height = Math.round(bottom + letter * 2.8)

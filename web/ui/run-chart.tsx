@@ -1,9 +1,9 @@
-import { scaleLinear } from 'd3-scale'
 import type { ReactNode } from 'react'
 import { mm } from '#web/lib/format.ts'
 import { useRoom } from '#web/lib/use-room.ts'
 import { ChartFigure } from '#web/ui/chart-figure.tsx'
 import { type End, EndShape, endDash } from '#web/ui/end-mark.tsx'
+import { linearScale } from '#web/ui/linear-scale.ts'
 
 export interface RunSet {
   key: string
@@ -56,8 +56,8 @@ export function RunChart({ sets, limitMm, stepMm, caption, tableIs = 'folded' }:
   const left = letter * 2.6
   const right = width - letter * (limits.length > 1 ? 5 : 4.2)
   const bottom = height - letter * 2
-  const y = scaleLinear([0, Math.max(...values, ...limits.map((line) => line.mm), stepMm * 2)], [bottom, top]).nice(3)
-  const x = scaleLinear([0, Math.max(1, sets.length - 1)], [left + letter, right - letter * 0.5])
+  const y = linearScale([0, Math.max(...values, ...limits.map((line) => line.mm), stepMm * 2)], [bottom, top], 3)
+  const x = linearScale([0, Math.max(1, sets.length - 1)], [left + letter, right - letter * 0.5])
   const last = sets.at(-1)
   const label =
     last === undefined

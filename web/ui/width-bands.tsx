@@ -1,7 +1,7 @@
-import { scaleLinear } from 'd3-scale'
 import { mm } from '#web/lib/format.ts'
 import { useRoom } from '#web/lib/use-room.ts'
 import { ChartFigure } from '#web/ui/chart-figure.tsx'
+import { linearScale } from '#web/ui/linear-scale.ts'
 
 export interface Band {
   minMm: number
@@ -30,7 +30,7 @@ export function WidthBands({ cases, rod, clearance, nowMm, aimMm, stepMm = 0.01 
     { name: `width that gives the rod ${said(clearance.minMm)} to ${said(clearance.maxMm)}`, band: rod },
   ]
   const all = [cases.minMm, cases.maxMm, rod.minMm, rod.maxMm, ...[nowMm, aimMm].filter((value) => value !== undefined)]
-  const x = scaleLinear([Math.min(...all), Math.max(...all)], [letter * 3.4, width - letter * 3.4])
+  const x = linearScale([Math.min(...all), Math.max(...all)], [letter * 3.4, width - letter * 3.4])
   const rowHeight = letter * 4.4
   const top = letter * 1.9
   const bar = letter * 1.4

@@ -31,6 +31,9 @@ export interface EndWorth extends Expanded {
 /** Without Student's t: k = 2. The screen that reads goes by it, and it differs only where sets were repeated a few times. */
 export const atTwo: Expand = (parts) => ({ giveOrTakeMm: expandedAtTwo(parts), k: 2, degreesOfFreedom: null })
 
+/** Two sets alone say too little of how a set-up repeats: Student's t of one degree of freedom would drown everything else. */
+const SETS_LEAST = 3
+
 /** What the crank lies on, for its budget: bearings, cases and a chuck bring the error of rings with them; seats are ground. */
 export function supportOf(held: WayOfHolding): DialSupport | 'centres' {
   if (held === 'centres') return 'centres'
@@ -47,7 +50,7 @@ export interface EndRead {
 
 /**
  * What one full swing of one end is worth in its set-up: the budget of its dial, its support and the surface under it, with
- * the spread of the sets in this very set-up where they spread more than the dial does. Of those sets one is the figure, so
+ * the spread of three sets or more in this very set-up where they spread more than the dial does. Of those sets one is the figure, so
  * that no mean is taken. A warm crank has no part here and is flagged beside the reading.
  *
  * @example endWorth({ side: 'left', setUp: { held: 'v-blocks-bare', supportLeftMm: 40, supportRightMm: 40, dialLeftMm: 32, dialRightMm: 32 }, dial: { stepMm: 0.01 } }).giveOrTakeMm.toFixed(3) // '0.008'
@@ -66,7 +69,7 @@ export function endWorth({ side, setUp, dial, swingsMm = [] }: EndRead, expand: 
     support: supportOf(setUp.held),
     surface: surfaceUnder(Math.abs(dialMm), said),
     taper: said.taper === undefined ? undefined : Math.min(100, Math.max(1, said.taper)),
-    ...(swingsMm.length < 2 ? {} : { spreadMm: deviationOf(swingsMm), spreadSets: swingsMm.length }),
+    ...(swingsMm.length < SETS_LEAST ? {} : { spreadMm: deviationOf(swingsMm), spreadSets: swingsMm.length }),
   })
   const standards = parts.map(({ shape, value, sensitivity = 1 }) => (shape === 'normal' ? value : value / Math.sqrt(3)) * sensitivity)
   const whole = standards.reduce((sum, standard) => sum + standard ** 2, 0)

@@ -22,10 +22,10 @@ export interface GaugeRead {
 const FAR = 1 / 3
 
 const WORDS: Readonly<Record<Exclude<GaugeVerdict, 'within'>, string>> = {
-  'far-below': 'far below what the fit foretells: bore belled, or wet with the wrong oil. Measure the bore at both depths.',
-  below: 'below what the fit foretells: look for a belled bore or the wrong oil.',
-  above: 'above what the fit foretells: look for galling or a cocked pin.',
-  'far-above': 'far above what the fit foretells: galling, or the pin is cocked. Stop and look before it goes on.',
+  'far-below': 'Far below: the bore is belled, or wet with the wrong oil. Measure it at both depths.',
+  below: 'Below: look for a belled bore or the wrong oil.',
+  above: 'Above: look for galling or a cocked pin.',
+  'far-above': 'Far above: it galls, or the pin is cocked. Stop, and look before it goes on.',
 }
 
 /**

@@ -62,6 +62,7 @@ export function factsOf(job: JobRecord): JobFacts {
     ...secondAndThird(job, check),
     giveOrTakeMm: bySide((side) => giveOrTake(job, check, side)),
     overdueInstruments: job.overdueInstruments,
+    doubtedInstruments: job.doubtedInstruments,
     certificate: job.certificate,
     boxListChecked: job.box?.isComplete ?? false,
     paid: job.paid,

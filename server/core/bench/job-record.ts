@@ -22,6 +22,8 @@ export interface JobRecord {
   quote: { version: number; yes: QuoteYes | null } | null
   /** Names of the instruments used on this job whose check is overdue. */
   overdueInstruments: readonly string[]
+  /** What is in doubt of those used on this job, said: `dial 4 was dropped`. */
+  doubtedInstruments: readonly string[]
   certificate: { madeAt: string } | null
   box: { isComplete: boolean; ownersWord: string | null } | null
   paid: boolean

@@ -123,7 +123,7 @@ const SLIP_WORDS: Readonly<Record<Slip['kind'], string>> = {
 }
 
 function odd(code: OddCode, place: string, mm: number, against: string, slip: Slip | null): OddReading {
-  const question = `Is it really ${plain(mm)}? ${against}`
+  const question = `Is it really ${bare(mm)}? ${against}`
   if (slip === null) return { code, place, says: question }
   return { code, place, likelyMm: slip.mm, says: `${question} ${SLIP_WORDS[slip.kind]} ${plain(slip.mm)}.` }
 }
@@ -153,11 +153,11 @@ function warmSet({ kind, values, temperatureC }: OddAsked): OddReading | null {
   const warm = warmPart(values.reduce((sum, one) => sum + one.mm, 0) / values.length, temperatureC)
   if (warm === null) return null
   const [how, reads] = warm.awayK > 0 ? ['warm', 'wide'] : ['cold', 'narrow']
-  const away = plain(Number(Math.abs(warm.awayK).toFixed(1)))
+  const away = bare(Number(Math.abs(warm.awayK).toFixed(1)))
   return {
     code: 'warm',
     wideMm: warm.wideMm,
-    says: `Read ${how}: ${away} K from 20 °C it reads ${plain(Number(Math.abs(warm.wideMm).toFixed(4)))} ${reads}. Never measure a width warm; let it come to the room.`,
+    says: `Read ${how}: ${away} K from 20 °C it reads ${bare(Number(Math.abs(warm.wideMm).toFixed(3)))} ${reads}. Never measure a width warm; let it come to the room.`,
   }
 }
 
@@ -165,9 +165,13 @@ function windowWords({ minMm, maxMm }: Window): string {
   return minMm === maxMm ? `about ${plain(minMm)}` : `${plain(minMm)} to ${plain(maxMm)}`
 }
 
-/** A figure as a hand writes it: no more places than it has, two at least. */
+/** A figure as a sheet writes it: two places, and more where it has them. */
 function plain(value: number): string {
-  const short = String(Number(value.toFixed(5)))
-  const places = short.split('.')[1]?.length ?? 0
-  return places >= 2 ? short : value.toFixed(Number.isInteger(value) && value < 30 ? places : Math.max(places, 2))
+  const short = bare(value)
+  return (short.split('.')[1]?.length ?? 0) >= 2 ? short : value.toFixed(2)
+}
+
+/** A figure as it was keyed, without a binary tail. */
+function bare(value: number): string {
+  return String(Number(value.toFixed(5)))
 }

@@ -2,7 +2,11 @@ import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { z } from 'zod'
 import { problemResponses } from '#contract/errors.ts'
 import { crankHit, crankQuery } from '#contract/jobs.ts'
-import { findCranks } from './store.ts'
+import { idParams } from '#contract/primitives.ts'
+import { webLife } from '#contract/web-life.ts'
+import { notFound } from '#server/plugins/errors.ts'
+import { findCranks, readLivesOfWebs } from './store.ts'
+import { webLifeAnswer } from './web-life.ts'
 
 export const crankRoutes: FastifyPluginAsyncZod = async (app) => {
   app.get(
@@ -15,5 +19,20 @@ export const crankRoutes: FastifyPluginAsyncZod = async (app) => {
       },
     },
     (request) => findCranks(app.db, request.query),
+  )
+  app.get(
+    '/cranks/:id/web-life',
+    {
+      schema: {
+        summary: 'What the fit of each web of a crank lost with every pressing here, and how many pressings are left',
+        params: idParams,
+        response: { 200: webLife, ...problemResponses },
+      },
+    },
+    async (request) => {
+      const crank = await readLivesOfWebs(app.db.prisma, request.params.id)
+      if (!crank) throw notFound('This crank')
+      return webLifeAnswer(crank)
+    },
   )
 }

@@ -1,7 +1,15 @@
 import type { z } from 'zod'
 import type { crankHit } from '#contract/jobs.ts'
+import type { EngineSheet } from '#core/bench/limits-at-dial.ts'
+import type { JobOfCrank, Renewal } from '#core/bench/web-fits.ts'
 import { findWords, foldForFind } from '#core/find-text.ts'
+import { RENEWS_THE_WEB } from '#core/fit-stop.ts'
+import type { Side } from '#core/runout-verdict.ts'
 import { Prisma } from '#prisma/client/client.ts'
+import { standingFiguresOf } from '#server/features/engines/store.ts'
+import { FIT_STOP, type JsonPressing, PRESSINGS_OF_JOB, pressingsFrom } from '#server/features/pressings/store.ts'
+import { type JsonSet, SETS_OF_JOB, setsFrom } from '#server/features/readings/store.ts'
+import { SHOP_SETTINGS, settingsFrom } from '#server/features/settings/store.ts'
 import type { Act } from '#server/plugins/act.ts'
 import { ask, type Db, type Tx } from '#server/plugins/database.ts'
 
@@ -78,4 +86,57 @@ export async function findCranks(db: Db, asked: { number?: string | undefined; c
       ...(certificate === null ? {} : { certificate }),
     })),
   }))
+}
+
+/** A crank with all that our jobs measured and pressed on it, oldest job first. */
+export interface CrankWithJobs {
+  id: string
+  engine: string
+  engineId: string
+  engineNumber: string | null
+  marks: string | null
+  welded: boolean
+  pressedBefore: number
+  sheet: EngineSheet
+  scrapShare: number
+  jobs: JobOfCrank[]
+  /** Since when each web is another one; absent where it never changed. */
+  renewed: Partial<Record<Side, Renewal>>
+}
+
+interface LivesRow extends Omit<CrankWithJobs, 'sheet' | 'scrapShare' | 'jobs' | 'renewed'> {
+  sheet: EngineSheet | null
+  shopSettings: unknown
+  jobs: { id: string; tag: string; sets: JsonSet[] | null; pressings: JsonPressing[] | null }[] | null
+  renewals: { side: Side; jobId: string; at: string }[] | null
+}
+
+export async function readLivesOfWebs(db: Tx | Db['prisma'], crankId: string): Promise<CrankWithJobs | null> {
+  const [row] = await ask<LivesRow>(
+    db,
+    Prisma.sql`
+    SELECT k.id, e.maker || ' ' || e.code AS engine, k.engine_id AS "engineId", k.engine_number AS "engineNumber", k.marks, k.welded,
+      k.pressed_before AS "pressedBefore", ${standingFiguresOf(Prisma.sql`k.engine_id`)} AS sheet, ${SHOP_SETTINGS} AS "shopSettings",
+      (SELECT json_agg(json_build_object('id', j.id, 'tag', j.tag, 'sets', ${SETS_OF_JOB}, 'pressings', ${PRESSINGS_OF_JOB}) ORDER BY j.number)
+       FROM job j WHERE j.crank_id = k.id) AS jobs,
+      (SELECT json_agg(json_build_object('side', v.data->>'side', 'jobId', v.job_id, 'at', v.occurred_at) ORDER BY v.seq)
+       FROM job_event v JOIN job j ON j.id = v.job_id
+       WHERE j.crank_id = k.id AND v.kind = ${FIT_STOP} AND v.data->>'choice' = ANY(${[...RENEWS_THE_WEB]}::text[])) AS renewals
+    FROM crank k JOIN engine e ON e.id = k.engine_id WHERE k.id = ${crankId}::uuid`,
+  )
+  if (row === undefined) return null
+  const { shopSettings, sheet, jobs, renewals, ...crank } = row
+  return {
+    ...crank,
+    sheet: sheet ?? {},
+    scrapShare: settingsFrom(shopSettings).scrapFloorFactor,
+    jobs: (jobs ?? []).map(({ id, tag, sets, pressings }) => ({
+      id,
+      tag,
+      sets: setsFrom(sets).map((kept) => kept.set),
+      pressings: pressingsFrom(pressings).map((kept) => kept.done),
+    })),
+    // Of two of one web the later counts.
+    renewed: Object.fromEntries((renewals ?? []).map(({ side, jobId, at }) => [side, { jobId, at: new Date(at).toISOString() }])),
+  }
 }

@@ -1,28 +1,37 @@
+import type { FitStop } from '#contract/fit-stop.ts'
 import type { Bench } from '#contract/measurements.ts'
 import { engagementMm, type FitFloors, fitOfWeb, fitReadings, type PinOf, scrapFloorMm } from '#core/bench/fit-of-web.ts'
+import { gaugeBand, gaugeRead } from '#core/bench/gauge-and-fit.ts'
 import { newestSet, readingsAt } from '#core/bench/reading-set.ts'
 import { hiddenSets } from '#core/bench/second-check.ts'
 import type { FitAnswer } from '#core/fit.ts'
 import { SIDES, type Side } from '#core/runout-verdict.ts'
 import { width } from '#core/width.ts'
-import { shownTo } from '#server/features/readings/store.ts'
+import type { PressingShown } from '#server/features/pressings/store.ts'
+import { type OursOfEngine, shownTo } from '#server/features/readings/store.ts'
 import type { JobBench } from './held.ts'
+import { withOdd } from './odd-of-set.ts'
 
-/** A tonne on the gauge of a press is the weight of a tonne in standard gravity (3rd CGPM, 1901). */
-const KN_PER_TONNE = 9.80665
+/** What the book knows beside the job itself. */
+export interface BesideTheJob {
+  ours: OursOfEngine
+  fitStops: readonly FitStop[]
+}
 
 /** Everything measured on a job and what it comes to, as this person may see it. */
-export function benchAnswer(held: JobBench, viewerId: string | null): Bench {
+export function benchAnswer(held: JobBench, { ours, fitStops }: BesideTheJob, viewerId: string | null): Bench {
   const hidden = hiddenSets(held.record, viewerId)
   const fit = fitAnswer(held)
   const windows = widthAnswer(held)
   return {
-    measurements: held.sets.map((kept) => shownTo(hidden, kept)),
-    pressings: pressingsAnswer(held),
+    measurements: held.sets.map((kept) => withOdd(held, ours, kept, shownTo(hidden, kept))),
+    pressings: held.pressings.map(({ shown }) => pressingAnswer(held, shown)),
     welds: held.welds.map((weld) => weld.shown),
     ...(held.kit === null ? {} : { kit: held.kit }),
     ...(fit === undefined ? {} : { fit }),
     ...(windows === undefined ? {} : { width: windows }),
+    ...(ours.received.length + ours.built.length === 0 ? {} : { ours }),
+    ...(fitStops.length === 0 ? {} : { fitStops: [...fitStops] }),
   }
 }
 
@@ -30,7 +39,7 @@ function floorsOf({ record, sheet }: JobBench): FitFloors {
   return { scrapShare: record.settings.scrapFloorFactor, sheet }
 }
 
-function fitOf(held: JobBench, side: Side, pinOf?: PinOf): FitAnswer | undefined {
+export function fitOf(held: JobBench, side: Side, pinOf?: PinOf): FitAnswer | undefined {
   const readings = fitReadings(held.record.sets, side, pinOf)
   const length = engagementMm(held.record.sets, side, held.sheet)
   return readings === null || length === null ? undefined : fitOfWeb(readings, length, floorsOf(held))
@@ -53,13 +62,16 @@ function fitAnswer(held: JobBench): Bench['fit'] {
   }
 }
 
-/** Going together the pin of the kit says what the gauge will show; going apart, the pin that came out. */
-function pressingsAnswer(held: JobBench): Bench['pressings'] {
-  const foretold = (side: Side, pinOf: PinOf) => {
-    const force = fitOf(held, side, pinOf)?.pressForceKN
-    return force === undefined ? {} : { foretold: { lowTonnes: force.low / KN_PER_TONNE, highTonnes: force.high / KN_PER_TONNE } }
-  }
-  return held.pressings.map(({ shown }) => ({ ...shown, ...foretold(shown.side, shown.direction === 'together' ? 'kit' : 'old') }))
+/**
+ * A pressing with what the fit foretells of its gauge: going together the pin of the kit says it, going apart the pin that
+ * came out.
+ */
+export function pressingAnswer(held: JobBench, shown: PressingShown): PressingShown {
+  const force = fitOf(held, shown.side, shown.direction === 'together' ? 'kit' : 'old')?.pressForceKN
+  if (force === undefined) return shown
+  const foretold = gaugeBand(force)
+  if (shown.peakTonnes === undefined || force.high === 0) return { ...shown, foretold }
+  return { ...shown, foretold, gauge: gaugeRead(shown.peakTonnes, foretold) }
 }
 
 function widthAnswer({ record, sheet }: JobBench): Bench['width'] {

@@ -1,7 +1,10 @@
 import type { z } from 'zod'
 import type { Measurement, MeasurementNew, strike } from '#contract/measurements.ts'
+import type { DialEntry } from '#core/bench/budget.ts'
+import { setsBefore } from '#core/bench/repeated-sets.ts'
 import { type RunoutFigures, runoutFigures } from '#core/bench/runout-set.ts'
 import { hiddenSets } from '#core/bench/second-check.ts'
+import { byDoubt } from '#core/bench/worth-by-doubt.ts'
 import { addEvent, momentOf } from '#server/features/events/store.ts'
 import { readInstrument } from '#server/features/instruments/store.ts'
 import * as readings from '#server/features/readings/store.ts'
@@ -12,49 +15,66 @@ import { shopDay } from '#server/plugins/shop-day.ts'
 import { checkedValues } from './check-readings.ts'
 import { mustFitTheJob } from './fits-the-job.ts'
 import type { JobBench } from './held.ts'
+import { isOddKind, withOdd } from './odd-of-set.ts'
 import { readWords, struckWords } from './reading-words.ts'
 import { openBench } from './store.ts'
 
 /** Without a named dial a hundredth one is taken, the commonest of the bench. */
-const USUAL_DIAL_STEP_MM = 0.01
+const USUAL_DIAL: DialEntry = { stepMm: 0.01 }
 const COARSEST_DIAL_MM = 0.1
 
 /** Writes a set of readings down as it was taken; of a runout set it is worked out at once what it comes to. */
 export async function takeReadings(act: Act, jobId: string, wanted: MeasurementNew): Promise<Measurement> {
   const held = await openBench(act, jobId)
   const set = { ...wanted, values: checkedValues(wanted) }
-  const stepMm = await stepOf(act, set, held.zone)
-  mustFitTheJob(held, set, act.by, doneAt({ occurredAt: momentOf(act, set.occurredAt), recordedAt: act.now }))
-  const { shown } = await readings.addSet(act, jobId, set, figuresOf(held, set, stepMm))
+  const dial = await dialOf(act, set, held.zone)
+  const at = doneAt({ occurredAt: momentOf(act, set.occurredAt), recordedAt: act.now })
+  mustFitTheJob(held, set, act.by, at)
+  const figures = figuresOf(held, set, dial, { at, personId: act.by.id })
+  const written = await readings.addSet(act, jobId, set, figures)
+  const { shown } = written
   await addEvent(act, jobId, { kind: 'read', says: readWords(set), occurredAt: set.occurredAt, data: { measurementId: shown.id } })
   act.note('take readings', 'measurement', shown.id, { after: shown })
-  return shown
+  return isOddKind(set.kind) ? withOdd(held, await readings.readOursOfEngine(act.tx, held.engineId, jobId), written, shown) : shown
 }
 
 /** What the sums make of a runout set, from the figures as the book keeps them. */
-function figuresOf(held: JobBench, set: MeasurementNew, dialStepMm: number): RunoutFigures | null {
-  if (set.kind !== 'runout' || set.setup === undefined || set.values.length === 0) return null
-  const { surfaceLeft: _left, surfaceRight: _right, ...setUp } = set.setup
+function figuresOf(held: JobBench, set: MeasurementNew, dial: DialEntry, by: { at: string; personId: string }): RunoutFigures | null {
+  const { setup: setUp } = set
+  if (set.kind !== 'runout' || setUp === undefined || set.values.length === 0) return null
   const values = set.values.map(({ place, atDeg, mm }) => ({
     place,
     mm: kept(mm, 5),
     ...(atDeg === undefined ? {} : { atDeg: kept(atDeg, 4) }),
   }))
-  return runoutFigures({ values, setUp, dialStepMm, sheet: held.sheet, shopLimitMm: held.record.settings.houseLimitMm })
+  const { stepMm: dialStepMm, ...register } = dial
+  const sameDial = held.sets.filter(({ shown }) => shown.instrument?.id === set.instrumentId).map(({ set: read }) => read)
+  return runoutFigures({
+    values,
+    setUp,
+    dialStepMm,
+    register,
+    sheet: held.sheet,
+    shopLimitMm: held.record.settings.houseLimitMm,
+    rule: held.guardRule,
+    before: setsBefore({ ...held.record, sets: sameDial }, { phase: set.phase, setUp, doneAt: by.at, personId: by.personId }),
+    expand: byDoubt,
+  })
 }
 
 function kept(value: number, decimals: number): number {
   return Number(value.toFixed(decimals))
 }
 
-async function stepOf(act: Act, set: MeasurementNew, zone: string): Promise<number> {
-  if (set.instrumentId === undefined) return USUAL_DIAL_STEP_MM
+async function dialOf(act: Act, set: MeasurementNew, zone: string): Promise<DialEntry> {
+  if (set.instrumentId === undefined) return USUAL_DIAL
   const instrument = await readInstrument(act.tx, set.instrumentId, shopDay(act.now, zone))
   if (!instrument) throw fieldFault('/instrumentId', 'unknown', 'This instrument is not in the book.')
   if (instrument.ended) throw fieldFault('/instrumentId', 'ended', `${instrument.name} is used no more. Take another.`)
   if (set.kind === 'runout' && (instrument.kind !== 'dial' || instrument.stepMm > COARSEST_DIAL_MM))
     throw fieldFault('/instrumentId', 'no-dial', 'Runout is read with a dial of a tenth or finer.')
-  return instrument.stepMm
+  const { stepMm, errorMm, retraceMm, repeatMm } = instrument
+  return { stepMm, errorMm, retraceMm, repeatMm }
 }
 
 /** Strikes a set out, with a reason; it stays in the book. */

@@ -1,5 +1,6 @@
 import type { JobRecord } from '#core/bench/job-record.ts'
 import type { EngineSheet } from '#core/bench/limits-at-dial.ts'
+import type { GuardRule } from '#core/runout-verdict.ts'
 import type { JobKind, JobState } from '#core/steps.ts'
 import type { KitOfJob } from '#server/features/kits/store.ts'
 import type { KeptPressing, KeptWeld } from '#server/features/pressings/store.ts'
@@ -17,6 +18,8 @@ export interface JobBench {
   sheet: EngineSheet
   /** Time zone of the shop. */
   zone: string
+  /** By which rule an end is within its limit. */
+  guardRule: GuardRule
   record: JobRecord
   sets: KeptReadings[]
   pressings: KeptPressing[]

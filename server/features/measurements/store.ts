@@ -1,9 +1,11 @@
 import type { Bench } from '#contract/measurements.ts'
 import type { JobRecord } from '#core/bench/job-record.ts'
 import { lastPressedAt } from '#core/bench/parting.ts'
+import { type DoubtKind, instrumentDoubtWords } from '#core/instrument-doubt.ts'
 import { doneWord, isEnd, type JobKind, type JobState, PATHS } from '#core/steps.ts'
 import { Prisma } from '#prisma/client/client.ts'
 import { type StandingFigures, standingFiguresOf } from '#server/features/engines/store.ts'
+import { doubtOf } from '#server/features/instruments/store.ts'
 import { lockJob } from '#server/features/jobs/store.ts'
 import { KIT_NAMED, type KitOfJob } from '#server/features/kits/store.ts'
 import { OWES } from '#server/features/money/store.ts'
@@ -12,17 +14,18 @@ import {
   type JsonWeld,
   PRESSINGS_OF_JOB,
   pressingsFrom,
+  readFitStops,
   WELDS_OF_JOB,
   weldsFrom,
 } from '#server/features/pressings/store.ts'
-import { type JsonSet, SETS_OF_JOB, setsFrom } from '#server/features/readings/store.ts'
+import { type JsonSet, readOursOfEngine, SETS_OF_JOB, setsFrom } from '#server/features/readings/store.ts'
 import { SHOP_SETTINGS, settingsFrom } from '#server/features/settings/store.ts'
 import { type JsonMove, MOVES_OF_JOB, movesFrom } from '#server/features/truing/store.ts'
 import type { Act } from '#server/plugins/act.ts'
 import { ask, type Db, type Tx } from '#server/plugins/database.ts'
 import { notFound, Problem } from '#server/plugins/errors.ts'
 import { shopDay } from '#server/plugins/shop-day.ts'
-import { benchAnswer } from './answer.ts'
+import { type BesideTheJob, benchAnswer } from './answer.ts'
 import type { JobBench } from './held.ts'
 
 interface Head {
@@ -45,7 +48,7 @@ interface Head {
   kit: KitOfJob | null
   shopSettings: unknown
   /** Of the unstruck sets. */
-  instruments: { name: string; dueOn: string | null }[] | null
+  instruments: { name: string; dueOn: string | null; doubt: { kind: DoubtKind } | null }[] | null
   sets: JsonSet[] | null
   pressings: JsonPressing[] | null
   welds: JsonWeld[] | null
@@ -72,7 +75,7 @@ async function readHead(db: Tx | Db['prisma'], jobId: string): Promise<Head | nu
       (SELECT json_agg(json_build_object('code', p.code, 'reason', p.reason, 'at', p.at) ORDER BY p.at, p.id) FROM job_pass p
        WHERE p.job_id = j.id AND p.at > coalesce((SELECT max(s.undone_at) FROM job_step s WHERE s.job_id = j.id), '-infinity')) AS passes,
       ${standingFiguresOf(Prisma.sql`k.engine_id`)} AS sheet, ${KIT_NAMED} AS kit, ${SHOP_SETTINGS} AS "shopSettings",
-      (SELECT json_agg(json_build_object('name', i.name, 'dueOn', i.due_on) ORDER BY i.name) FROM instrument i WHERE i.id IN (
+      (SELECT json_agg(json_build_object('name', i.name, 'dueOn', i.due_on, 'doubt', ${doubtOf(Prisma.sql`i.id`)}) ORDER BY i.name) FROM instrument i WHERE i.id IN (
          SELECT m.instrument_id FROM measurement m WHERE m.job_id = j.id AND m.struck_at IS NULL)) AS instruments,
       ${SETS_OF_JOB} AS sets, ${PRESSINGS_OF_JOB} AS pressings, ${WELDS_OF_JOB} AS welds, ${MOVES_OF_JOB} AS moves
     FROM job j JOIN crank k ON k.id = j.crank_id LEFT JOIN box b ON b.job_id = j.id WHERE j.id = ${jobId}::uuid`,
@@ -85,6 +88,12 @@ function overdueOn({ instruments }: Head, today: string): string[] {
   return (instruments ?? []).filter(({ dueOn }) => dueOn !== null && dueOn < today).map(({ name }) => name)
 }
 
+/** What is in doubt of the instruments in use on a job, and why. */
+function doubtedOf({ instruments }: Head): string[] {
+  return (instruments ?? []).flatMap(({ name, doubt }) => (doubt === null ? [] : [instrumentDoubtWords(name, doubt.kind)]))
+}
+
+export { pressingAnswer } from './answer.ts'
 export type { JobBench } from './held.ts'
 
 /**
@@ -94,7 +103,7 @@ export type { JobBench } from './held.ts'
 export async function readJobBench(db: Tx | Db['prisma'], jobId: string, now: Date | null): Promise<JobBench | null> {
   const head = await readHead(db, jobId)
   if (head === null) return null
-  const { zone, samePersonMayCheck, scrapFloorFactor, houseLimitMm } = settingsFrom(head.shopSettings)
+  const { zone, guardRule, samePersonMayCheck, scrapFloorFactor, houseLimitMm } = settingsFrom(head.shopSettings)
   const sheet = head.sheet ?? {}
   const sets = setsFrom(head.sets)
   const pressings = pressingsFrom(head.pressings)
@@ -115,6 +124,7 @@ export async function readJobBench(db: Tx | Db['prisma'], jobId: string, now: Da
     sheet,
     quote: quoteVersion === null ? null : { version: quoteVersion, yes: head.yes },
     overdueInstruments: now === null ? [] : overdueOn(head, shopDay(now, zone)),
+    doubtedInstruments: doubtedOf(head),
     certificate: head.certificateAt && { madeAt: head.certificateAt.toISOString() },
     box: head.boxItems && { isComplete: isBoxComplete(head.boxItems), ownersWord: head.ownersWord },
     paid: (head.owes ?? 0) === 0,
@@ -130,6 +140,7 @@ export async function readJobBench(db: Tx | Db['prisma'], jobId: string, now: Da
     engineId: head.engineId,
     sheet,
     zone,
+    guardRule,
     record,
     sets,
     pressings,
@@ -159,6 +170,11 @@ export async function openBench(act: Act, jobId: string): Promise<JobBench> {
   return held
 }
 
+/** What the book knows beside the job: our own last ones of its engine, and what was decided where a fit stopped it. */
+async function readBesideTheJob(db: Tx | Db['prisma'], { id, engineId }: JobBench): Promise<BesideTheJob> {
+  return { ours: await readOursOfEngine(db, engineId, id), fitStops: await readFitStops(db, id) }
+}
+
 /**
  * Everything measured on a job and what it comes to, as this person may see it. Without a person, as somebody sees it who
  * took none of the readings: while a second reading is waited for, the first is hidden.
@@ -166,7 +182,7 @@ export async function openBench(act: Act, jobId: string): Promise<JobBench> {
 export async function readBench(db: Tx | Db['prisma'], jobId: string, viewerId: string | null = null): Promise<Bench> {
   const held = await readJobBench(db, jobId, null)
   if (held === null) throw notFound('This job')
-  return benchAnswer(held, viewerId)
+  return benchAnswer(held, await readBesideTheJob(db, held), viewerId)
 }
 
 function isBoxComplete(items: readonly { came: number; back: number; why?: string }[]): boolean {

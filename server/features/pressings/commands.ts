@@ -1,9 +1,12 @@
 import type { z } from 'zod'
+import type { FitStop, FitStopNew } from '#contract/fit-stop.ts'
 import type { oilHole, oilHoleSeen, PressingNew, strike, weldNew } from '#contract/measurements.ts'
+import { fitFigure } from '#core/bench/fit-of-web.ts'
+import { decideFitStop, FIT_STOP_WORDS } from '#core/fit-stop.ts'
 import { stepAfterWelding } from '#core/step-moves.ts'
 import { doneWord, isEnd, PATHS } from '#core/steps.ts'
-import { addEvent } from '#server/features/events/store.ts'
-import { lockedBench, openBench } from '#server/features/measurements/store.ts'
+import { addEvent, momentOf } from '#server/features/events/store.ts'
+import { lockedBench, openBench, pressingAnswer } from '#server/features/measurements/store.ts'
 import { goBack } from '#server/features/steps/store.ts'
 import type { Act } from '#server/plugins/act.ts'
 import { notFound, Problem } from '#server/plugins/errors.ts'
@@ -23,7 +26,7 @@ export async function pressWeb(act: Act, jobId: string, wanted: PressingNew): Pr
     data: { pressingId: shown.id },
   })
   act.note('press', 'pressing', shown.id, { after: shown })
-  return shown
+  return pressingAnswer(held, shown)
 }
 
 function pressedWords({ side, direction, peakTonnes, notReadBecause, crack }: PressingNew): string {
@@ -48,6 +51,19 @@ export async function strikePressing(act: Act, id: string, wanted: z.infer<typeo
   })
   act.note('strike out pressing', 'pressing', id, { before: found.shown, reason: wanted.because })
   return after.shown
+}
+
+/** The owner's word on a web that is too loose for its pin. It opens no gate: what is done about it is measured again. */
+export async function decideOnFit(act: Act, jobId: string, wanted: FitStopNew): Promise<FitStop> {
+  const { side, choice, because, id, occurredAt } = wanted
+  const held = await openBench(act, jobId)
+  const floors = { scrapShare: held.record.settings.scrapFloorFactor, sheet: held.sheet }
+  const fit = fitFigure(held.record.sets, side, floors, null)
+  const decision = decideFitStop({ side, choice, verdict: fit?.read ? fit.value.verdict : null })
+  if (!decision.ok) throw new Problem('conflict-state', decision.detail)
+  await addEvent(act, jobId, { kind: store.FIT_STOP, says: `${decision.says} ${because}`, id, occurredAt, data: { side, choice, because } })
+  act.note('decide on a loose fit', 'job', jobId, { after: { side, choice }, reason: because })
+  return { side, choice, says: FIT_STOP_WORDS[choice], because, by: act.by.name, at: momentOf(act, occurredAt).toISOString() }
 }
 
 const OIL_HOLE = {

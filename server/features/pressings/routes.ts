@@ -1,9 +1,10 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { problemResponses } from '#contract/errors.ts'
+import { fitStop, fitStopNew } from '#contract/fit-stop.ts'
 import { oilHole, oilHoleSeen, pressing, pressingNew, strike, weld, weldNew } from '#contract/measurements.ts'
 import { idParams } from '#contract/primitives.ts'
 import { write } from '#server/plugins/idempotency.ts'
-import { lookAtOilHole, pressWeb, strikePressing, weldPin } from './commands.ts'
+import { decideOnFit, lookAtOilHole, pressWeb, strikePressing, weldPin } from './commands.ts'
 
 export const pressingRoutes: FastifyPluginAsyncZod = async (app) => {
   app.post(
@@ -29,6 +30,18 @@ export const pressingRoutes: FastifyPluginAsyncZod = async (app) => {
       },
     },
     (request, reply) => write(app, request, reply, 200, (act) => strikePressing(act, request.params.id, request.body)),
+  )
+  app.post(
+    '/jobs/:id/fit-stops',
+    {
+      schema: {
+        summary: 'Decide what becomes of a web that is too loose for its pin, with the reason; it opens no gate',
+        params: idParams,
+        body: fitStopNew,
+        response: { 201: fitStop, ...problemResponses },
+      },
+    },
+    (request, reply) => write(app, request, reply, 201, (act) => decideOnFit(act, request.params.id, request.body)),
   )
   app.post(
     '/jobs/:id/oil-hole',

@@ -1,10 +1,13 @@
 import type { z } from 'zod'
+import type { FitStop } from '#contract/fit-stop.ts'
 import type { PressingNew, pressing, weld, weldNew } from '#contract/measurements.ts'
 import type { PressingDone } from '#core/bench/parting.ts'
+import { FIT_STOP_WORDS, type FitStopChoice } from '#core/fit-stop.ts'
+import type { Side } from '#core/runout-verdict.ts'
 import { Prisma } from '#prisma/client/client.ts'
 import { momentOf } from '#server/features/events/store.ts'
 import type { Act } from '#server/plugins/act.ts'
-import type { Db, Tx } from '#server/plugins/database.ts'
+import { ask, type Db, type Tx } from '#server/plugins/database.ts'
 import { doneAt, type JsonRow } from '#server/plugins/moments.ts'
 
 export type PressingShown = z.infer<typeof pressing>
@@ -183,4 +186,27 @@ export async function addWeld(act: Act, job: { id: string; crankId: string }, do
   const [row] = await act.tx.$queryRaw<WeldRow[]>`${WELDS} WHERE w.id = ${made.id}::uuid`
   if (!row) throw new Error('a weld that was just written is not there')
   return asKeptWeld(row).shown
+}
+
+// ---- what was decided where a fit stopped it -----------------------------------------------------------------------
+
+/** The kind of its line in the history, where it is kept: a decision is written once and never changed. */
+export const FIT_STOP = 'fit-stop'
+
+interface FitStopRow {
+  side: Side
+  choice: FitStopChoice
+  because: string
+  by: string
+  at: Date
+}
+
+/** What was decided on the webs of a job, oldest first. */
+export async function readFitStops(db: Tx | Db['prisma'], jobId: string): Promise<FitStop[]> {
+  const rows = await ask<FitStopRow>(
+    db,
+    Prisma.sql`SELECT v.data->>'side' AS side, v.data->>'choice' AS choice, v.data->>'because' AS because, p.name AS by, v.occurred_at AS at
+      FROM job_event v JOIN person p ON p.id = v.person_id WHERE v.job_id = ${jobId}::uuid AND v.kind = ${FIT_STOP} ORDER BY v.seq`,
+  )
+  return rows.map(({ at, ...row }) => ({ ...row, says: FIT_STOP_WORDS[row.choice], at: at.toISOString() }))
 }

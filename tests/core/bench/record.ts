@@ -133,6 +133,7 @@ export function aRecord(changes: Partial<JobRecord> = {}): JobRecord {
     sheet: SHEET,
     quote: { version: 2, yes: { version: 2, by: 'A. Hollis', how: 'by phone' } },
     overdueInstruments: [],
+    doubtedInstruments: [],
     certificate: null,
     box: { isComplete: true, ownersWord: null },
     paid: true,

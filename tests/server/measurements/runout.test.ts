@@ -41,11 +41,15 @@ describe('what a runout set comes to', () => {
     expect(offBy(worked.right?.tirMm, (2 * 50 * 0.12) / 88)).toBeLessThan(ROUNDING_MM)
     expect(worked.sum).toMatchObject({ verdict: 'swing', moves: [{ action: 'strike', half: 'right', atDeg: 90 }] })
     expect(worked.closes).toEqual({ leftMm: 0, rightMm: 0, agree: true })
-    // Table figure of a 0.001 dial on bare seats (common practice, no source).
-    expect(worked.giveOrTake).toEqual({ leftMm: 0.005, rightMm: 0.005 })
+    // The budget of a 0.001 dial on bare seats, no longer the table's 0.005 for both: the left dial stands on a taper.
+    expect(worked.giveOrTake.leftMm).toBeGreaterThan(worked.giveOrTake.rightMm)
+    expect(worked.giveOrTake.rightMm).toBeCloseTo(0.005, 4)
+    expect(worked.worth?.left).toMatchObject({ k: 2, degreesOfFreedom: null, sets: 1 })
+    expect(worked.worth?.right.parts.reduce((sum, part) => sum + part.share, 0)).toBeCloseTo(1, 12)
+    expect(worked.worth?.rule).toBe('full-guard')
     expect(worked.limits).toEqual({ leftMm: 0.02, rightMm: 0.02, makerLeftMm: 0.03, makerRightMm: 0.03, atStatedPlace: true })
     expect(worked.verdicts).toEqual({ left: 'over', right: 'over' })
-    expect(worked.method).toEqual({ name: expect.any(String), version: '1' })
+    expect(worked.method).toEqual({ name: expect.any(String), version: '2' })
     const kept = await h.bench.get(`/api/jobs/${job.id}/measurements`).expect(200)
     expect(kept.body.measurements[0].runout).toEqual(worked)
   })
@@ -83,10 +87,39 @@ describe('what a runout set comes to', () => {
     expect(worked.sum?.verdict).toBe('swing')
   })
 
-  test('on bearings it is worth less, by the table (common practice, no source)', async () => {
+  test('on bearings it is worth less: the ring has most of the budget, as the table of the trade says (0.017)', async () => {
     const worked = await figures(await bookJob(it), { setup: { ...SET_UP, held: 'v-blocks-bearings' }, values: turnOf({ swingMm: 0.01 }) })
-    expect(worked.giveOrTake).toEqual({ leftMm: 0.017, rightMm: 0.017 })
+    expect(Math.abs(worked.giveOrTake.rightMm - 0.017)).toBeLessThan(0.0015)
+    expect(worked.worth?.right.parts.find(({ name }) => name === 'bearings')?.share).toBeGreaterThan(0.8)
     expect(worked.verdicts).toEqual({ left: 'in-the-doubt-band', right: 'in-the-doubt-band' })
+  })
+
+  test('takes what the register says of the dial', async () => {
+    const worn = (await h.owner.post('/api/instruments', { name: 'dial 8', kind: 'dial', stepMm: 0.001, errorMm: 0.012 }).expect(201)).body
+    expect(worn).toMatchObject({ errorMm: 0.012 })
+    const worked = await figures(await bookJob(it), { instrumentId: worn.id, values: turnOf({ swingMm: 0.01 }) })
+    expect(worked.worth?.right.parts.find(({ name }) => name === 'dial')?.standardMm).toBeCloseTo(0.012 / Math.sqrt(3), 12)
+    expect(worked.giveOrTake.rightMm).toBeGreaterThan(0.012)
+    const refused = await h.owner.post('/api/instruments', { name: 'feelers 8', kind: 'feeler', stepMm: 0.05, errorMm: 0.01 })
+    expect(refused.body.errors).toEqual([expect.objectContaining({ pointer: '/errorMm', code: 'no-dial' })])
+    const cleared = await h.owner.patch(`/api/instruments/${worn.id}`, { errorMm: null }, worn.version).expect(200)
+    expect(cleared.body).not.toHaveProperty('errorMm')
+  })
+
+  test('three sets in one sitting say how it repeats, with Student’s t; with a dial moved it counts afresh', async () => {
+    const job = await bookJob(it)
+    const worked: RunoutFigures[] = []
+    for (const swingMm of [0.04, 0.06, 0.08]) worked.push(await figures(job, { values: turnOf({ swingMm }) }))
+    expect(worked.map((one) => one.worth?.right.sets)).toEqual([1, 2, 3])
+    expect(worked[1]!.giveOrTake.rightMm).toBeCloseTo(worked[0]!.giveOrTake.rightMm, 12)
+    const [first, second, third] = worked.map((one) => one.right!.tirMm)
+    const mean = (first! + second! + third!) / 3
+    const deviation = Math.sqrt([first!, second!, third!].reduce((sum, mm) => sum + (mm - mean) ** 2, 0) / 2)
+    expect(worked[2]!.worth?.right.parts.find(({ name }) => name === 'repeat')?.standardMm).toBeCloseTo(deviation, 9)
+    // Nearly all of it is the spread: 2 degrees of freedom, k of GUM table G.2.
+    expect(worked[2]!.worth?.right.k).toBeCloseTo(4.53, 2)
+    const elsewhere = await figures(job, { setup: { ...SET_UP, dialRightMm: 48 }, values: turnOf({ swingMm: 0.06 }) })
+    expect(elsewhere.worth?.right.sets).toBe(1)
   })
 
   test('with one main held in a lathe only the swing is said, of the other end alone', async () => {

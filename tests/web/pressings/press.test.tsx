@@ -114,6 +114,40 @@ test('a tap that the book refuses stays on the keys', async () => {
   expect(screen.getByLabelText('Width').textContent).toBe('64.04')
 })
 
+test('far out it says where to stop before the taps; a leap out of the row of taps is asked about', async () => {
+  const book = benchBook('bench', { job: jobAt('apart'), bench: { measurements: [stack, tap(64.5), tap(64.3)] } })
+  book.answer('POST /api/jobs/:id/measurements', ({ body }) => setOf({ kind: 'width', values: (body as MeasurementNew).values }))
+  openAt(`/bench/${JOB_ID}/press`)
+  expect(await screen.findByText('0.29 to go: press to 64.06 and stop.')).toBeTruthy()
+  keyIn('80', 'It measures this')
+  const question = await screen.findByRole('alert')
+  expect(question.textContent).toContain(
+    'Is it really 64.8? The tap before left it at 64.30. One turn of the thimble, half a millimetre, makes it 64.30.',
+  )
+  expect(book.sent('POST', `${JOB}/measurements`)).toHaveLength(0)
+  keyIn('80', 'It measures this')
+  await waitFor(() => expect(book.sent('POST', `${JOB}/measurements`)).toHaveLength(1))
+})
+
+test('the peak of the gauge goes with its tap, and the taps are listed with their curve', async () => {
+  const peaks = [
+    [64.12, 7.9],
+    [64.09, 8.2],
+    [64.06, 8.6],
+  ] as const
+  const taps = peaks.map(([mm, peakTonnes]) => ({ ...tap(mm), peakTonnes }))
+  const book = benchBook('bench', { job: jobAt('apart'), bench: { measurements: [stack, ...taps] } })
+  book.answer('POST /api/jobs/:id/measurements', ({ body }) => setOf({ kind: 'width', values: (body as MeasurementNew).values }))
+  openAt(`/bench/${JOB_ID}/press`)
+  const listed = within(await screen.findByRole('list', { name: 'Taps, newest first' })).getAllByRole('listitem')
+  expect(listed[0]?.textContent).toBe('64.06moved 0.038.6 t at the gauge')
+  expect(screen.getByRole('img', { name: 'Gauge: 7.9 t at 64.12, 8.2 t at 64.09, 8.6 t at 64.06.' })).toBeTruthy()
+  fireEvent.change(screen.getByLabelText(/Peak of the gauge in this tap/), { target: { value: '8,9' } })
+  keyIn('04', 'It measures this')
+  await waitFor(() => expect(book.sent('POST', `${JOB}/measurements`)).toHaveLength(1))
+  expect(book.sent('POST', `${JOB}/measurements`)[0]?.body).toMatchObject({ peakTonnes: 8.9, values: [{ mm: 64.04 }] })
+})
+
 test('pressed past the window it is said, with what it costs', async () => {
   benchBook('bench', { job: jobAt('apart'), bench: { measurements: [stack, tap(63.94)] } })
   openAt(`/bench/${JOB_ID}/press`)

@@ -1,4 +1,5 @@
 import { fitOfWeb, scrapFloorMm } from '#core/bench/fit-of-web.ts'
+import { gaugeBand, gaugeRead } from '#core/bench/gauge-and-fit.ts'
 import type { EngineSheet } from '#core/bench/limits-at-dial.ts'
 import type { FitAnswer } from '#core/fit.ts'
 import { SIDES, type Side } from '#core/runout-verdict.ts'
@@ -8,8 +9,6 @@ import { FitMarks } from '#web/ui/fit-marks.tsx'
 import { Over } from '#web/ui/notice.tsx'
 
 const STEP_MM = 0.001
-/** A tonne on the gauge of a press is the weight of a tonne: standard gravity, ISO 80000-4. */
-const KN_PER_TONNE = 9.80665
 
 /** Diameters of one pin end and of the bore it sits in, mm; empty while not read. */
 export interface PinAndBore {
@@ -116,11 +115,12 @@ function FitWords({ side, fit, figures, scrapMm, peak }: FitWordsProps) {
 }
 
 export function tonnesForetold({ pressForceKN }: Pick<FitAnswer, 'pressForceKN'>): string {
-  return `${figure(pressForceKN.low / KN_PER_TONNE, 1)} to ${figure(pressForceKN.high / KN_PER_TONNE, 1)} t`
+  const { lowTonnes, highTonnes } = gaugeBand(pressForceKN)
+  return `${figure(lowTonnes, 1)} to ${figure(highTonnes, 1)} t`
 }
 
-/** A reading far from what the fit foretells is worth a look at the bore; within its band it says nothing. */
+/** What a peak outside its band asks to be looked for; within it says nothing. */
 function peakWord(peak: number, { pressForceKN }: FitAnswer): string {
-  if (peak < pressForceKN.low / KN_PER_TONNE) return ': low, look for a belled bore or the wrong oil'
-  return peak > pressForceKN.high / KN_PER_TONNE ? ': high, look for galling or a cocked pin' : ''
+  const { says } = gaugeRead(peak, gaugeBand(pressForceKN))
+  return says === undefined ? '' : `. ${says}`
 }

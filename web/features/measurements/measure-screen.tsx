@@ -5,6 +5,7 @@ import type { Measurement } from '#contract/measurements.ts'
 import type { JobKind, JobState } from '#core/steps.ts'
 import { type Around, AroundSet } from '#web/features/measurements/around-set.tsx'
 import { KINDS, nearOf, type Phase, phasesFor, type ReadKind, type SheetFigures } from '#web/features/measurements/kinds.ts'
+import { askedOf, type OursOfEngine, oddKeyed } from '#web/features/measurements/odd-words.ts'
 import { useTakeReadings } from '#web/features/measurements/queries.ts'
 import { SetDesk } from '#web/features/measurements/set-desk.tsx'
 import { SetList } from '#web/features/measurements/set-list.tsx'
@@ -28,6 +29,8 @@ export interface MeasureScreenProps {
   instruments: readonly Instrument[]
   /** All sets of this kind on this job, oldest first. */
   sets: readonly Measurement[]
+  /** Our own last widths of this engine. */
+  ours?: OursOfEngine | undefined
   /** The other half of what a fit needs, drawn from what is keyed now. */
   beneath?: (taken: Readonly<Record<string, number>>, phase: Phase) => ReactNode
   /** The way on, once the set is in the book. */
@@ -81,7 +84,7 @@ interface TakingProps extends Omit<MeasureScreenProps, 'onward'> {
 }
 
 function Taking({ found, onChange, onTaken, ...props }: TakingProps) {
-  const { jobId, kind, jobKind, state, figures, instruments, sets, beneath } = props
+  const { jobId, kind, jobKind, state, figures, instruments, sets, ours, beneath } = props
   const { title, places, takes, example, how, usualStepMm, instruments: wanted } = KINDS[kind]
   const fitting = instruments.filter((one) => !one.ended && wanted.includes(one.kind))
   const phases = phasesFor(kind, jobKind, state)
@@ -103,6 +106,7 @@ function Taking({ found, onChange, onTaken, ...props }: TakingProps) {
   const send = (set: Parameters<typeof take.mutateAsync>[0]) => {
     take.mutateAsync(set).then(onTaken, () => undefined)
   }
+  const oddOf = (kept: KeptSet) => ({ kind, phase, taken: figuresTaken(kept, places), temperatureC, figures, ours })
   const said = { kind, phase, temperatureC, instrumentId: around.instrumentId === '' ? undefined : around.instrumentId }
   return (
     <SetDesk
@@ -114,6 +118,8 @@ function Taking({ found, onChange, onTaken, ...props }: TakingProps) {
       example={example}
       sending={take.isPending}
       error={isNotRead ? null : take.error}
+      ask={(kept, at) => askedOf(oddOf(kept), places[at]?.place ?? '')}
+      odd={(kept) => oddKeyed(oddOf(kept)).map((one) => one.says)}
       onChange={onChange}
       onKeep={(kept) => send(setForBook(kept, places, said))}
       head={

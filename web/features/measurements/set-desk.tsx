@@ -13,9 +13,10 @@ import {
 } from '#web/features/measurements/set-state.ts'
 import { TypedEntry } from '#web/features/measurements/typed-entry.tsx'
 import { newId } from '#web/lib/id.ts'
-import { isNumber } from '#web/lib/keyed.ts'
+import { isNumber, NOTHING_KEYED } from '#web/lib/keyed.ts'
 import { keyingWords, lengthKeyed } from '#web/lib/keyed-length.ts'
 import { inWords } from '#web/lib/problem.ts'
+import { AskedAgain } from '#web/ui/asked-again.tsx'
 import { Button } from '#web/ui/button.tsx'
 import { Keypad } from '#web/ui/keypad.tsx'
 import { lengthReadBack } from '#web/ui/measure-field.tsx'
@@ -35,6 +36,10 @@ export interface SetDeskProps {
   example: string
   sending: boolean
   error: unknown
+  /** What to ask before a figure is taken at a place; undefined where nothing is odd about it. */
+  ask(kept: KeptSet, at: number): string | undefined
+  /** What is odd about the whole set, asked before it is kept. */
+  odd(kept: KeptSet): readonly string[]
   onChange(kept: KeptSet): void
   onKeep(kept: KeptSet): void
   /** What is read and with what, above the figures. */
@@ -51,9 +56,10 @@ function keptOf({ setId, taken, takenAt }: SetState): KeptSet {
 
 /** One figure after another on the keys; then all of them read back, and kept as one set. */
 export function SetDesk(props: SetDeskProps) {
-  const { start, places, stepMm, nearMm, takes, example, sending, error, onChange, onKeep, head, says, children } = props
+  const { start, places, stepMm, nearMm, takes, example, sending, error, ask, odd, onChange, onKeep, head, says, children } = props
   const [state, dispatch] = useReducer(setAfter, start)
   const [unit, setUnit] = useState<LengthUnit>('mm')
+  const [asked, setAsked] = useState<{ at: number; mm: number; says: string } | undefined>(undefined)
   const act = (next: SetAct) => {
     dispatch(next)
     // The reducer is pure, so that what is kept can be worked out here as well.
@@ -63,7 +69,11 @@ export function SetDesk(props: SetDeskProps) {
   const here = places[at]
   const keying = isNumber(keyed) ? lengthKeyed(keyed.digits, stepMm, nearMm) : ''
   const take = (figure: TakenFigure | undefined) => {
-    if (figure !== undefined) act({ do: 'take', figure, now: new Date().toISOString() })
+    if (figure === undefined) return
+    const next: SetAct = { do: 'take', figure, now: new Date().toISOString() }
+    const says = asked?.at === at && asked.mm === figure.mm ? undefined : ask(keptOf(setAfter(state, next)), at)
+    setAsked(says === undefined ? undefined : { at, mm: figure.mm, says })
+    act(says === undefined ? next : { do: 'key', keyed: NOTHING_KEYED })
   }
   return (
     <div className="set-desk">
@@ -78,6 +88,7 @@ export function SetDesk(props: SetDeskProps) {
             state={state}
             sending={sending}
             error={error}
+            odd={odd(keptOf(state))}
             onBack={() => act({ do: 'back' })}
             onAfresh={() => act({ do: 'afresh', setId: newId() })}
             onKeep={() => onKeep(keptOf(state))}
@@ -88,6 +99,7 @@ export function SetDesk(props: SetDeskProps) {
               <span>{here.says}</span>
               <output className="fig">{keying === '' ? '–' : keying}</output>
             </p>
+            {asked?.at === at && <AskedAgain says={asked.says} />}
             <Keypad
               kind="tail"
               most={MOST_DIGITS}
@@ -114,13 +126,14 @@ interface ReadBackProps {
   state: SetState
   sending: boolean
   error: unknown
+  odd: readonly string[]
   onBack(): void
   onAfresh(): void
   onKeep(): void
 }
 
 /** The set is in: read it back, then keep it. It goes into the book as one, and is never changed there. */
-function ReadBack({ state, sending, error, onBack, onAfresh, onKeep }: ReadBackProps) {
+function ReadBack({ state, sending, error, odd, onBack, onAfresh, onKeep }: ReadBackProps) {
   const full = isInFull(state)
   return (
     <div className="read-back">
@@ -129,6 +142,15 @@ function ReadBack({ state, sending, error, onBack, onAfresh, onKeep }: ReadBackP
         <ProblemSummary title="It is not in the book yet.">
           <p>{inWords(error)}</p>
         </ProblemSummary>
+      )}
+      {full && odd.length > 0 && (
+        <div className="asked-again" role="status">
+          {odd.map((says) => (
+            <p key={says} className="asked-what">
+              {says}
+            </p>
+          ))}
+        </div>
       )}
       {full ? (
         <>

@@ -2,7 +2,7 @@ import type { Measurement } from '#contract/measurements.ts'
 import { SIDES } from '#core/runout-verdict.ts'
 import { KINDS, type ReadKind } from '#web/features/measurements/kinds.ts'
 import { useStrikeReadings } from '#web/features/measurements/queries.ts'
-import { dayAndTime, mm } from '#web/lib/format.ts'
+import { dayAndTime, figure, mm } from '#web/lib/format.ts'
 import { useHere } from '#web/lib/here.ts'
 import { inWords } from '#web/lib/problem.ts'
 import { Reason } from '#web/ui/reason.tsx'
@@ -43,6 +43,12 @@ function SetLine({ jobId, set }: { jobId: string; set: Measurement }) {
       {set.struck === undefined ? (
         <>
           {figures}
+          {set.peakTonnes !== undefined && <span className="soft"> {figure(set.peakTonnes, 1)} t at the gauge</span>}
+          {(set.odd ?? []).map((one) => (
+            <p key={one.says} className="set-odd">
+              {one.says}
+            </p>
+          ))}
           {set.hidden !== true && (
             <Reason
               open="Strike it out"

@@ -1,5 +1,6 @@
+import { warmPart } from '#core/bench/warm-part.ts'
 import { isWithin } from '#core/runout-verdict.ts'
-import { lengthAt20C, REFERENCE_TEMPERATURE_C } from '#core/units.ts'
+import { REFERENCE_TEMPERATURE_C } from '#core/units.ts'
 import type { ReadKind, SheetFigures } from '#web/features/measurements/kinds.ts'
 import { spreadWords, type WidthRead } from '#web/features/measurements/spread.ts'
 import { WindowsForetold } from '#web/features/measurements/windows-foretold.tsx'
@@ -47,12 +48,11 @@ export function SetSays({ kind, taken, figures, stepMm, temperatureC }: SetSaysP
   }
 }
 
-const WARM_K = 3
-
 function WidthSays({ taken, figures, stepMm, temperatureC }: Omit<SetSaysProps, 'kind'>) {
   const read = Object.values(taken)
   const middle = read.length === 0 ? undefined : read.reduce((sum, one) => sum + one, 0) / read.length
-  const isWarm = temperatureC !== undefined && Math.abs(temperatureC - REFERENCE_TEMPERATURE_C) >= WARM_K
+  const canWarm = middle !== undefined && temperatureC !== undefined && temperatureC >= -20 && temperatureC <= 150
+  const warm = canWarm ? warmPart(middle, temperatureC) : null
   return (
     <div>
       {spreadWords(taken as WidthRead, stepMm).map((line) => (
@@ -68,9 +68,13 @@ function WidthSays({ taken, figures, stepMm, temperatureC }: Omit<SetSaysProps, 
         stepMm={stepMm}
         said={middle === undefined ? undefined : `Middle of them ${mm(middle, stepMm / 10)}.`}
       />
-      {isWarm && middle !== undefined && (
+      {warm !== null && (
         <p className="set-word">
-          At {REFERENCE_TEMPERATURE_C} °C that middle is {mm(lengthAt20C(middle, temperatureC), stepMm / 10)}. Never set a width warm.
+          <Over>
+            {Math.abs(Number(warm.awayK.toFixed(1)))} K {warm.awayK > 0 ? 'warm' : 'cold'}: it reads{' '}
+            {mm(Math.abs(warm.wideMm), stepMm / 10)} {warm.wideMm > 0 ? 'wide' : 'narrow'}
+          </Over>
+          . At {REFERENCE_TEMPERATURE_C} °C that middle is {mm(warm.at20Mm, stepMm / 10)}. Never measure a width warm.
         </p>
       )}
     </div>

@@ -1,16 +1,21 @@
 import { type ReactNode, useState } from 'react'
 import type { Instrument } from '#contract/instruments.ts'
+import type { GaugeBand } from '#core/bench/gauge-and-fit.ts'
+import type { EngineSheet } from '#core/bench/limits-at-dial.ts'
 import type { Window } from '#core/width.ts'
 import { lastMoves, type Tap } from '#web/features/pressings/creep.ts'
 import { CreepSays } from '#web/features/pressings/creep-says.tsx'
+import { oddTap } from '#web/features/pressings/odd-tap.ts'
 import { useWidthNow } from '#web/features/pressings/queries.ts'
+import { TapsSoFar } from '#web/features/pressings/taps-so-far.tsx'
 import { type Stack, widthNow } from '#web/features/pressings/width-now.ts'
-import { mm } from '#web/lib/format.ts'
+import { figure, mm } from '#web/lib/format.ts'
 import { newId } from '#web/lib/id.ts'
 import { isNumber, type Keyed, NOTHING_KEYED } from '#web/lib/keyed.ts'
 import { keyingWords, lengthKeyed } from '#web/lib/keyed-length.ts'
 import { inWords } from '#web/lib/problem.ts'
 import { readQuantity } from '#web/lib/quantity.ts'
+import { AskedAgain } from '#web/ui/asked-again.tsx'
 import { SelectField } from '#web/ui/field.tsx'
 import { Keypad } from '#web/ui/keypad.tsx'
 import { QuantityField } from '#web/ui/measure-field.tsx'
@@ -25,6 +30,9 @@ export interface CreepDeskProps {
   clearance: Window | undefined
   stack: Stack | undefined
   taps: readonly Tap[]
+  /** What the fit foretells of the gauge, t; absent while it is not known. */
+  band: GaugeBand | undefined
+  sheet: EngineSheet
   instruments: readonly Instrument[]
   /** Where to measure the stack. */
   stackAt: ReactNode
@@ -33,10 +41,12 @@ export interface CreepDeskProps {
 }
 
 /** The last hundredths under the ram: press, release, measure, key; both windows and how far to go stand beside the keys. */
-export function CreepDesk({ jobId, cases, clearance, stack, taps, instruments, stackAt, onward }: CreepDeskProps) {
+export function CreepDesk({ jobId, cases, clearance, stack, taps, band, sheet, instruments, stackAt, onward }: CreepDeskProps) {
   const mikes = instruments.filter((one) => one.kind === 'micrometer' && !one.ended)
   const [keyed, setKeyed] = useState<Keyed>(NOTHING_KEYED)
   const [temperature, setTemperature] = useState('')
+  const [gauge, setGauge] = useState('')
+  const [asked, setAsked] = useState<{ mm: number; says: string } | undefined>(undefined)
   const [mike, setMike] = useState((mikes.find((one) => !one.overdue) ?? mikes[0])?.id ?? '')
   const [id, setId] = useState(newId)
   const take = useWidthNow(jobId)
@@ -48,8 +58,18 @@ export function CreepDesk({ jobId, cases, clearance, stack, taps, instruments, s
   const nearMm = last?.mm ?? stands.aimMm
   const keying = isNumber(keyed) ? lengthKeyed(keyed.digits, stepMm, nearMm) : ''
 
+  const peak = readQuantity(gauge, 't')
+  const peakTonnes = peak.ok && peak.value > 0 && peak.value <= 100 ? peak.value : undefined
   const send = () => {
     if (keying === '' || take.isPending) return
+    const mm = Number(keying)
+    const says = asked?.mm === mm ? undefined : oddTap({ mm, beforeMm: last?.mm, sheet })
+    if (says !== undefined) {
+      setAsked({ mm, says })
+      setKeyed(NOTHING_KEYED)
+      return
+    }
+    setAsked(undefined)
     take
       .mutateAsync({
         id,
@@ -58,11 +78,13 @@ export function CreepDesk({ jobId, cases, clearance, stack, taps, instruments, s
         phase: 'building',
         ...(mike === '' ? {} : { instrumentId: mike }),
         ...(temperatureC === undefined ? {} : { temperatureC }),
-        values: [{ place: '0', mm: Number(keying), typed: keying, unit: 'mm' }],
+        ...(peakTonnes === undefined ? {} : { peakTonnes }),
+        values: [{ place: '0', mm, typed: keying, unit: 'mm' }],
       })
       .then(
         () => {
           setKeyed(NOTHING_KEYED)
+          setGauge('')
           setId(newId())
         },
         () => undefined,
@@ -95,8 +117,10 @@ export function CreepDesk({ jobId, cases, clearance, stack, taps, instruments, s
       </section>
       <section className="creep-say" aria-label="What to do next">
         <CreepSays stands={stands} moves={lastMoves(taps.map((tap) => tap.mm))} temperatureC={last?.temperatureC} onward={onward} />
+        <TapsSoFar taps={taps} band={band} stepMm={stepMm} />
       </section>
       <section className="press-hand" aria-label="Keys">
+        {asked !== undefined && <AskedAgain says={asked.says} />}
         <Keypad
           kind="tail"
           most={6}
@@ -106,6 +130,15 @@ export function CreepDesk({ jobId, cases, clearance, stack, taps, instruments, s
           onConfirm={send}
           onBackOne={() => setKeyed(NOTHING_KEYED)}
           note={keying === '' ? keyingWords(stepMm, nearMm) : `${keying} mm, at the pin.`}
+        />
+        <QuantityField
+          label="Peak of the gauge in this tap"
+          unit="t"
+          value={gauge}
+          onChange={setGauge}
+          hint={
+            band === undefined ? undefined : `${figure(band.lowTonnes, 1)} to ${figure(band.highTonnes, 1)} t foretold; may be left out`
+          }
         />
         <QuantityField
           label="Part feels warm? Its temperature"

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
-import { foretellTaps, tapsInWords } from '#web/features/pressings/creep.ts'
+import { warmPart } from '#core/bench/warm-part.ts'
+import { foretellTaps, nextTap, stopAt, tapsInWords } from '#web/features/pressings/creep.ts'
 import { type WidthNow, whereItIs } from '#web/features/pressings/width-now.ts'
 import { mm } from '#web/lib/format.ts'
 import { Over } from '#web/ui/notice.tsx'
@@ -17,10 +18,7 @@ export interface CreepSaysProps {
 /** What the hand does next at the press. */
 export function CreepSays({ stands, moves, temperatureC, onward }: CreepSaysProps) {
   const { both, nowMm, toGoMm, clearanceNowMm, aimMm } = stands
-  const warm =
-    temperatureC !== undefined && Math.abs(temperatureC - 20) >= 3 && nowMm !== undefined
-      ? `At 20 °C that is ${mm(nowMm, STEP_MM / 10)}. `
-      : ''
+  const warm = warmWords(nowMm, temperatureC)
   if (both === null)
     return (
       <p>
@@ -57,11 +55,21 @@ export function CreepSays({ stands, moves, temperatureC, onward }: CreepSaysProp
         after={<>Let it rest, then read the width at all four places and the side clearance. {onward}</>}
       />
     )
+  const stopMm = stopAt({ aimMm, toGoMm })
+  if (stopMm !== undefined)
+    return (
+      <Say
+        before={warm === '' ? undefined : warm}
+        act={`${mm(toGoMm, STEP_MM)} to go: press to ${mm(stopMm, STEP_MM)} and stop.`}
+        after={`That is 0.05 before the aim. Release, measure, key it; then creep by taps. ${floor}`}
+      />
+    )
+  const lands = nextTap({ nowMm, moves })
   const next = foretellTaps({ toGoMm, roomMm: nowMm - both.minMm, moves })
   const said =
     moves.length === 0
       ? ''
-      : `The last ${moves.length === 1 ? 'one' : moves.length === 2 ? 'two' : 'three'} moved ${moves.map((one) => mm(one, STEP_MM)).join(', ')}. `
+      : `The last ${moves.length === 1 ? 'one' : moves.length === 2 ? 'two' : 'three'} moved ${moves.map((one) => mm(one, STEP_MM)).join(', ')}. ${landsWords(lands)}`
   const toGo = `${mm(toGoMm, STEP_MM)} to go`
   const act =
     next.kind === 'taps'
@@ -78,6 +86,23 @@ export function CreepSays({ stands, moves, temperatureC, onward }: CreepSaysProp
         ? 'Lighter than the last, or more force under the same tap and half of it. '
         : 'Ram just under the force that moves it, then tap. '
   return <Say before={warm === '' ? undefined : warm} act={act} after={`${said}${how}${floor}`} />
+}
+
+/** `The next one like them leaves it at 64.03, between 64.03 and 64.04. ` */
+function landsWords(lands: ReturnType<typeof nextTap>): string {
+  if (lands === undefined) return ''
+  const [at, least, most] = [lands.mm, lands.minMm, lands.maxMm].map((one) => mm(one, STEP_MM))
+  return `The next one like ${least === most ? `it leaves it at ${at}` : `them leaves it at ${at}, between ${least} and ${most}`}. `
+}
+
+/** `10 K warm, it reads 0.007 wide: at 20 °C that is 64.053. Never measure it warm. ` */
+function warmWords(nowMm: number | undefined, temperatureC: number | undefined): string {
+  if (nowMm === undefined || temperatureC === undefined) return ''
+  const warm = warmPart(nowMm, temperatureC)
+  if (warm === null) return ''
+  const how = `${Math.abs(Number(warm.awayK.toFixed(1)))} K ${warm.awayK > 0 ? 'warm' : 'cold'}`
+  const reads = `${mm(Math.abs(warm.wideMm), STEP_MM / 10)} ${warm.wideMm > 0 ? 'wide' : 'narrow'}`
+  return `${how}, it reads ${reads}: at 20 °C that is ${mm(nowMm, STEP_MM / 10)}. Never measure it warm. `
 }
 
 /** `Under 63.97 the rod has less than its 0.25.` */

@@ -6,6 +6,8 @@ export interface Tap {
   id: string
   mm: number
   temperatureC: number | undefined
+  /** Highest the gauge showed in this tap, t. */
+  peakTonnes: number | undefined
 }
 
 /** Widths read between taps since the webs were last parted: on the way, at the pin alone. Oldest first. */
@@ -14,9 +16,9 @@ export function tapsOf(sets: readonly Measurement[], pressings: readonly Pressin
   const since = Math.max(Number.NEGATIVE_INFINITY, ...parted)
   return sets
     .filter((set) => set.kind === 'width' && set.phase === 'building' && set.struck === undefined && Date.parse(set.occurredAt) > since)
-    .flatMap(({ id, values, temperatureC }) => {
+    .flatMap(({ id, values, temperatureC, peakTonnes }) => {
       const [only] = values
-      return only === undefined || values.length > 1 || only.place !== '0' ? [] : [{ id, mm: only.mm, temperatureC }]
+      return only === undefined || values.length > 1 || only.place !== '0' ? [] : [{ id, mm: only.mm, temperatureC, peakTonnes }]
     })
 }
 
@@ -28,6 +30,32 @@ export function lastMoves(widthsMm: readonly number[]): number[] {
   const moves: number[] = []
   for (let place = 1; place < widthsMm.length; place += 1) moves.push(widthsMm[place - 1]! - widthsMm[place]!)
   return moves.slice(-COUNTED).map((one) => Number(one.toFixed(5)))
+}
+
+/** Where the ram stops before the last taps: so much wide of the aim. Common practice, no source. */
+const STOP_BEFORE_MM = 0.05
+
+/**
+ * The width to press to before creeping: 0.05 wide of the aim, while it is further out than that by more than a tap;
+ * undefined once the taps begin. Lengths mm; toGo: + still to press. Source: common practice, no source.
+ *
+ * @example stopAt({ aimMm: 64.01, toGoMm: 0.4 }) // 64.06
+ */
+export function stopAt({ aimMm, toGoMm }: { aimMm: number; toGoMm: number }): number | undefined {
+  return toGoMm > 2 * STOP_BEFORE_MM + DUST_MM ? Number((aimMm + STOP_BEFORE_MM).toFixed(5)) : undefined
+}
+
+/** Where the next tap leaves it if it moves as the last ones did: on the mean, and between the greatest and the least of them. */
+export function nextTap({
+  nowMm,
+  moves,
+}: {
+  nowMm: number
+  moves: readonly number[]
+}): { mm: number; minMm: number; maxMm: number } | undefined {
+  if (moves.length === 0) return undefined
+  const mean = moves.reduce((sum, one) => sum + one, 0) / moves.length
+  return { mm: nowMm - mean, minMm: nowMm - Math.max(...moves), maxMm: nowMm - Math.min(...moves) }
 }
 
 export type Foretold =

@@ -1,5 +1,6 @@
 import type { z } from 'zod'
 import type { PressingNew, pressing } from '#contract/measurements.ts'
+import { gaugeRead } from '#core/bench/gauge-and-fit.ts'
 import { SIDES, type Side } from '#core/runout-verdict.ts'
 import { figure } from '#web/lib/format.ts'
 
@@ -23,7 +24,7 @@ export function pressedNow(pressings: readonly Pressing[], direction: Direction)
   return Object.fromEntries(found)
 }
 
-/** `9.5 t · 8.9 to 14.8 t foretold: low, look for a belled bore or the wrong oil` */
+/** `5.0 t · 8.9 to 14.8 t foretold. Far below: the bore is belled, or wet with the wrong oil. Measure it at both depths.` */
 export function peakWords(one: Pressing): string {
   if (one.peakTonnes === undefined) return `gauge not read, because ${one.notReadBecause ?? 'nobody said'}`
   const band = bandWords(one)
@@ -36,13 +37,8 @@ export function bandWords(one: Pressing): string {
   const { foretold } = one
   if (foretold === undefined) return ''
   const band = `${figure(foretold.lowTonnes, 1)} to ${tonnes(foretold.highTonnes)} foretold`
-  const odd =
-    one.peakTonnes < foretold.lowTonnes
-      ? ': low, look for a belled bore or the wrong oil'
-      : one.peakTonnes > foretold.highTonnes
-        ? ': high, look for galling or a cocked pin'
-        : ''
-  return `${band}${odd}`
+  const { says } = gaugeRead(one.peakTonnes, foretold)
+  return says === undefined ? band : `${band}. ${says}`
 }
 
 /** What was seen of a web: `clean, no crack seen, marked L 318-V`. */
