@@ -1,7 +1,7 @@
 import react from '@vitejs/plugin-react'
 import { defineConfig } from 'vite'
 import { VitePWA } from 'vite-plugin-pwa'
-import { markIcons, withoutDocuments } from './web/build-plugins.ts'
+import { markIcons, withoutDocuments } from './vite.plugins.ts'
 
 export default defineConfig({
   root: 'web',

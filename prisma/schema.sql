@@ -149,6 +149,31 @@ follow_up.recorded_at timestamp(6) with time zone not null
 follow_up.struck_at timestamp(6) with time zone
 follow_up.struck_by_id uuid
 follow_up.struck_because text
+gauge_reading.id uuid not null
+gauge_reading.study_id uuid not null
+gauge_reading.part integer not null
+gauge_reading.person_id uuid not null
+gauge_reading.round integer not null
+gauge_reading.mm numeric(10,5) not null
+gauge_reading.occurred_at timestamp(6) with time zone not null
+gauge_reading.recorded_at timestamp(6) with time zone not null
+gauge_reading.struck_at timestamp(6) with time zone
+gauge_reading.struck_by_id uuid
+gauge_reading.struck_because text
+gauge_study.id uuid not null
+gauge_study.name text not null
+gauge_study.instrument_id uuid not null
+gauge_study.what text not null
+gauge_study.tolerance_mm numeric(10,5)
+gauge_study.parts text[]
+gauge_study.rounds integer not null
+gauge_study.started_by_id uuid not null
+gauge_study.started_at timestamp(6) with time zone not null
+gauge_study.closed_at timestamp(6) with time zone
+gauge_study.closed_because text
+gauge_study_person.study_id uuid not null
+gauge_study_person.person_id uuid not null
+gauge_study_person.place integer not null
 idempotency.caller text not null
 idempotency.key text not null
 idempotency.fingerprint bytea not null
@@ -166,6 +191,16 @@ instrument.version integer not null default 1
 instrument.error_mm numeric(10,5)
 instrument.retrace_mm numeric(10,5)
 instrument.repeat_mm numeric(10,5)
+instrument.note text
+instrument_check.id uuid not null
+instrument_check.instrument_id uuid not null
+instrument_check.kind text not null
+instrument_check.held boolean
+instrument_check.off_mm numeric(10,5)
+instrument_check.note text
+instrument_check.person_id uuid
+instrument_check.occurred_at timestamp(6) with time zone not null
+instrument_check.recorded_at timestamp(6) with time zone not null
 job.id uuid not null
 job.number integer not null
 job.tag text not null
@@ -266,6 +301,7 @@ measurement.note text
 measurement.struck_at timestamp(6) with time zone
 measurement.struck_by_id uuid
 measurement.struck_because text
+measurement.peak_tonnes numeric(6,2)
 measurement_value.measurement_id uuid not null
 measurement_value.seq integer not null
 measurement_value.place text not null
@@ -336,6 +372,23 @@ photo.height integer not null
 photo.person_id uuid not null
 photo.at timestamp(6) with time zone not null
 photo.struck_at timestamp(6) with time zone
+practice_move.run_id uuid not null
+practice_move.n integer not null
+practice_move.action text not null
+practice_move.half text
+practice_move.at_deg integer
+practice_move.how text not null
+practice_move.said_left_mm numeric(10,5) not null
+practice_move.said_right_mm numeric(10,5) not null
+practice_move.recorded_at timestamp(6) with time zone not null
+practice_run.id uuid not null
+practice_run.person_id uuid not null
+practice_run.seed bigint not null
+practice_run.level text not null
+practice_run.started_at timestamp(6) with time zone not null
+practice_run.ended_at timestamp(6) with time zone
+practice_run.called text
+practice_run.score jsonb
 pressing.id uuid not null
 pressing.job_id uuid not null
 pressing.crank_id uuid not null
@@ -478,12 +531,33 @@ follow_up.follow_up_job_id_fkey FOREIGN KEY (job_id) REFERENCES job(id)
 follow_up.follow_up_person_id_fkey FOREIGN KEY (person_id) REFERENCES person(id)
 follow_up.follow_up_pkey PRIMARY KEY (id)
 follow_up.follow_up_struck_by_id_fkey FOREIGN KEY (struck_by_id) REFERENCES person(id)
+gauge_reading.gauge_reading_check CHECK ((((struck_at IS NULL) = (struck_because IS NULL)) AND ((struck_at IS NULL) = (struck_by_id IS NULL))))
+gauge_reading.gauge_reading_part_check CHECK ((part >= 1))
+gauge_reading.gauge_reading_pkey PRIMARY KEY (id)
+gauge_reading.gauge_reading_round_check CHECK ((round >= 1))
+gauge_reading.gauge_reading_struck_by_id_fkey FOREIGN KEY (struck_by_id) REFERENCES person(id)
+gauge_reading.gauge_reading_study_id_person_id_fkey FOREIGN KEY (study_id, person_id) REFERENCES gauge_study_person(study_id, person_id)
+gauge_study.gauge_study_check CHECK (((closed_because IS NULL) OR (closed_at IS NOT NULL)))
+gauge_study.gauge_study_instrument_id_fkey FOREIGN KEY (instrument_id) REFERENCES instrument(id)
+gauge_study.gauge_study_parts_check CHECK (((cardinality(parts) >= 2) AND (cardinality(parts) <= 30)))
+gauge_study.gauge_study_pkey PRIMARY KEY (id)
+gauge_study.gauge_study_rounds_check CHECK (((rounds >= 2) AND (rounds <= 5)))
+gauge_study.gauge_study_started_by_id_fkey FOREIGN KEY (started_by_id) REFERENCES person(id)
+gauge_study.gauge_study_tolerance_mm_check CHECK ((tolerance_mm > (0)::numeric))
+gauge_study_person.gauge_study_person_person_id_fkey FOREIGN KEY (person_id) REFERENCES person(id)
+gauge_study_person.gauge_study_person_pkey PRIMARY KEY (study_id, person_id)
+gauge_study_person.gauge_study_person_study_id_fkey FOREIGN KEY (study_id) REFERENCES gauge_study(id)
 idempotency.idempotency_pkey PRIMARY KEY (caller, key)
 instrument.instrument_check CHECK (((kind = ANY (ARRAY['dial'::text, 'micrometer'::text, 'bore-gauge'::text, 'feeler'::text, 'press-gauge'::text, 'thermometer'::text, 'setting-rod'::text])) AND (step_mm > (0)::numeric)))
 instrument.instrument_error_mm_check CHECK (((error_mm >= (0)::numeric) AND (error_mm <= (1)::numeric)))
 instrument.instrument_pkey PRIMARY KEY (id)
 instrument.instrument_repeat_mm_check CHECK (((repeat_mm >= (0)::numeric) AND (repeat_mm <= (1)::numeric)))
 instrument.instrument_retrace_mm_check CHECK (((retrace_mm >= (0)::numeric) AND (retrace_mm <= (1)::numeric)))
+instrument_check.instrument_check_check CHECK (((kind = ANY (ARRAY['check'::text, 'zero'::text, 'dropped'::text])) AND ((held IS NULL) = (kind = 'dropped'::text))))
+instrument_check.instrument_check_instrument_id_fkey FOREIGN KEY (instrument_id) REFERENCES instrument(id)
+instrument_check.instrument_check_off_mm_check CHECK (((off_mm >= ('-10'::integer)::numeric) AND (off_mm <= (10)::numeric)))
+instrument_check.instrument_check_person_id_fkey FOREIGN KEY (person_id) REFERENCES person(id)
+instrument_check.instrument_check_pkey PRIMARY KEY (id)
 job.job_booked_by_id_fkey FOREIGN KEY (booked_by_id) REFERENCES person(id)
 job.job_check CHECK (((came_by = ANY (ARRAY['counter'::text, 'carrier'::text])) AND (goes_by = ANY (ARRAY['counter'::text, 'carrier'::text]))))
 job.job_comeback_of_id_fkey FOREIGN KEY (comeback_of_id) REFERENCES job(id)
@@ -521,6 +595,7 @@ kit_lot.kit_lot_pkey PRIMARY KEY (id)
 kit_model.kit_model_engine_id_fkey FOREIGN KEY (engine_id) REFERENCES engine(id)
 kit_model.kit_model_pkey PRIMARY KEY (id)
 measurement.measurement_check CHECK (((struck_at IS NULL) = (struck_because IS NULL)))
+measurement.measurement_check1 CHECK (((peak_tonnes IS NULL) OR ((kind = 'width'::text) AND (peak_tonnes > (0)::numeric) AND (peak_tonnes <= (100)::numeric))))
 measurement.measurement_instrument_id_fkey FOREIGN KEY (instrument_id) REFERENCES instrument(id)
 measurement.measurement_job_id_fkey FOREIGN KEY (job_id) REFERENCES job(id)
 measurement.measurement_kind_check CHECK ((kind = ANY (ARRAY['width'::text, 'clearance'::text, 'play'::text, 'rod'::text, 'pin'::text, 'bore'::text, 'stack'::text, 'runout'::text])))
@@ -549,6 +624,18 @@ person.person_role_check CHECK ((role = ANY (ARRAY['counter'::text, 'bench'::tex
 photo.photo_job_id_fkey FOREIGN KEY (job_id) REFERENCES job(id)
 photo.photo_person_id_fkey FOREIGN KEY (person_id) REFERENCES person(id)
 photo.photo_pkey PRIMARY KEY (id)
+practice_move.practice_move_check CHECK ((((action = 'strike'::text) AND (half IS NOT NULL) AND (at_deg IS NOT NULL) AND (half = ANY (ARRAY['left'::text, 'right'::text])) AND ((at_deg >= 0) AND (at_deg <= 359)) AND (how = ANY (ARRAY['light'::text, 'firm'::text, 'hard'::text]))) OR ((action = ANY (ARRAY['squeeze'::text, 'wedge'::text])) AND (half IS NULL) AND (at_deg IS NULL) AND (how = ANY (ARRAY['little'::text, 'more'::text, 'much'::text])))))
+practice_move.practice_move_n_check CHECK (((n >= 0) AND (n <= 59)))
+practice_move.practice_move_pkey PRIMARY KEY (run_id, n)
+practice_move.practice_move_run_id_fkey FOREIGN KEY (run_id) REFERENCES practice_run(id) ON UPDATE CASCADE ON DELETE RESTRICT
+practice_move.practice_move_said_left_mm_check CHECK (((said_left_mm >= (0)::numeric) AND (said_left_mm <= (20)::numeric)))
+practice_move.practice_move_said_right_mm_check CHECK (((said_right_mm >= (0)::numeric) AND (said_right_mm <= (20)::numeric)))
+practice_run.practice_run_called_check CHECK ((called = ANY (ARRAY['true'::text, 'no-hand'::text, 'left'::text])))
+practice_run.practice_run_check CHECK ((((ended_at IS NULL) = (called IS NULL)) AND ((ended_at IS NULL) = (score IS NULL))))
+practice_run.practice_run_level_check CHECK ((level = ANY (ARRAY['one'::text, 'two'::text, 'four'::text, 'perhaps-none'::text])))
+practice_run.practice_run_person_id_fkey FOREIGN KEY (person_id) REFERENCES person(id)
+practice_run.practice_run_pkey PRIMARY KEY (id)
+practice_run.practice_run_seed_check CHECK (((seed >= 0) AND (seed <= '4294967295'::bigint)))
 pressing.pressing_check CHECK (((direction = ANY (ARRAY['apart'::text, 'together'::text])) AND (side = ANY (ARRAY['left'::text, 'right'::text]))))
 pressing.pressing_check1 CHECK (((peak_tonnes IS NULL) = (not_read_because IS NOT NULL)))
 pressing.pressing_check2 CHECK (((struck_at IS NULL) = (struck_because IS NULL)))
@@ -601,7 +688,11 @@ CREATE INDEX customer_find ON public.customer USING gin (find_text gin_trgm_ops)
 CREATE INDEX customer_name_id_idx ON public.customer USING btree (name, id)
 CREATE INDEX engine_find ON public.engine USING gin (find_text gin_trgm_ops)
 CREATE INDEX follow_up_job_id_day_idx ON public.follow_up USING btree (job_id, day)
+CREATE INDEX gauge_reading_study_id_idx ON public.gauge_reading USING btree (study_id)
+CREATE INDEX gauge_study_instrument_id_idx ON public.gauge_study USING btree (instrument_id)
+CREATE INDEX gauge_study_started_at_idx ON public.gauge_study USING btree (started_at)
 CREATE INDEX idempotency_created_at_idx ON public.idempotency USING btree (created_at)
+CREATE INDEX instrument_check_instrument_id_occurred_at_idx ON public.instrument_check USING btree (instrument_id, occurred_at)
 CREATE INDEX job_crank_id_idx ON public.job USING btree (crank_id)
 CREATE INDEX job_customer_id_idx ON public.job USING btree (customer_id)
 CREATE INDEX job_event_job_id_seq_idx ON public.job_event USING btree (job_id, seq)
@@ -627,6 +718,7 @@ CREATE INDEX office_job_unpaid ON public.office_job USING btree (gone_on) WHERE 
 CREATE INDEX office_sum_key_idx ON public.office_sum USING btree (figure, by, key, stretch)
 CREATE INDEX payment_job_id_idx ON public.payment USING btree (job_id)
 CREATE INDEX photo_job_id_at_id_idx ON public.photo USING btree (job_id, at, id)
+CREATE INDEX practice_run_person_id_id_idx ON public.practice_run USING btree (person_id, id)
 CREATE INDEX pressing_crank_id_side_idx ON public.pressing USING btree (crank_id, side)
 CREATE INDEX pressing_job_id_idx ON public.pressing USING btree (job_id)
 CREATE INDEX proof_kind_started_at_idx ON public.proof USING btree (kind, started_at)
@@ -656,7 +748,12 @@ CREATE UNIQUE INDEX engine_figure_pkey ON public.engine_figure USING btree (engi
 CREATE UNIQUE INDEX engine_maker_code_key ON public.engine USING btree (maker, code)
 CREATE UNIQUE INDEX engine_pkey ON public.engine USING btree (id)
 CREATE UNIQUE INDEX follow_up_pkey ON public.follow_up USING btree (id)
+CREATE UNIQUE INDEX gauge_reading_pkey ON public.gauge_reading USING btree (id)
+CREATE UNIQUE INDEX gauge_study_person_pkey ON public.gauge_study_person USING btree (study_id, person_id)
+CREATE UNIQUE INDEX gauge_study_person_study_id_place_key ON public.gauge_study_person USING btree (study_id, place)
+CREATE UNIQUE INDEX gauge_study_pkey ON public.gauge_study USING btree (id)
 CREATE UNIQUE INDEX idempotency_pkey ON public.idempotency USING btree (caller, key)
+CREATE UNIQUE INDEX instrument_check_pkey ON public.instrument_check USING btree (id)
 CREATE UNIQUE INDEX instrument_name_key ON public.instrument USING btree (name)
 CREATE UNIQUE INDEX instrument_pkey ON public.instrument USING btree (id)
 CREATE UNIQUE INDEX job_event_pkey ON public.job_event USING btree (id)
@@ -680,7 +777,9 @@ CREATE UNIQUE INDEX office_sum_pkey ON public.office_sum USING btree (figure, by
 CREATE UNIQUE INDEX office_zone_pkey ON public.office_zone USING btree (one)
 CREATE UNIQUE INDEX one_comeback_of_a_job ON public.comeback USING btree (job_id) WHERE (struck_at IS NULL)
 CREATE UNIQUE INDEX one_first_certificate ON public.certificate USING btree (job_id) WHERE (replaces_id IS NULL)
+CREATE UNIQUE INDEX one_gauge_reading ON public.gauge_reading USING btree (study_id, part, person_id, round) WHERE (struck_at IS NULL)
 CREATE UNIQUE INDEX one_kit_in_a_crank ON public.kit_fitted USING btree (job_id) WHERE (struck_at IS NULL)
+CREATE UNIQUE INDEX one_practice_crank_of_a_person ON public.practice_run USING btree (person_id) WHERE (ended_at IS NULL)
 CREATE UNIQUE INDEX one_running_clock ON public.clock_entry USING btree (person_id) WHERE (stopped_at IS NULL)
 CREATE UNIQUE INDEX one_step_reached ON public.job_step USING btree (job_id, step) WHERE (undone_at IS NULL)
 CREATE UNIQUE INDEX one_wait_of_a_kind ON public.job_wait USING btree (job_id, what) WHERE (ended_at IS NULL)
@@ -688,6 +787,8 @@ CREATE UNIQUE INDEX payment_pkey ON public.payment USING btree (id)
 CREATE UNIQUE INDEX person_pkey ON public.person USING btree (id)
 CREATE UNIQUE INDEX person_sign_in_key ON public.person USING btree (sign_in)
 CREATE UNIQUE INDEX photo_pkey ON public.photo USING btree (id)
+CREATE UNIQUE INDEX practice_move_pkey ON public.practice_move USING btree (run_id, n)
+CREATE UNIQUE INDEX practice_run_pkey ON public.practice_run USING btree (id)
 CREATE UNIQUE INDEX pressing_pkey ON public.pressing USING btree (id)
 CREATE UNIQUE INDEX proof_pkey ON public.proof USING btree (id)
 CREATE UNIQUE INDEX public_link_pkey ON public.public_link USING btree (id)
@@ -783,6 +884,8 @@ CREATE TRIGGER never_changed BEFORE DELETE OR UPDATE ON public.certificate FOR E
 CREATE TRIGGER never_changed BEFORE DELETE OR UPDATE ON public.certificate_paper FOR EACH ROW EXECUTE FUNCTION never_changed() enabled A
 CREATE TRIGGER never_changed BEFORE DELETE OR UPDATE ON public.certificate_void FOR EACH ROW EXECUTE FUNCTION never_changed() enabled A
 CREATE TRIGGER never_changed BEFORE DELETE OR UPDATE ON public.engine_figure FOR EACH ROW EXECUTE FUNCTION never_changed() enabled A
+CREATE TRIGGER never_changed BEFORE DELETE OR UPDATE ON public.gauge_study_person FOR EACH ROW EXECUTE FUNCTION never_changed() enabled A
+CREATE TRIGGER never_changed BEFORE DELETE OR UPDATE ON public.instrument_check FOR EACH ROW EXECUTE FUNCTION never_changed() enabled A
 CREATE TRIGGER never_changed BEFORE DELETE OR UPDATE ON public.job_event FOR EACH ROW EXECUTE FUNCTION never_changed() enabled A
 CREATE TRIGGER never_changed BEFORE DELETE OR UPDATE ON public.job_pass FOR EACH ROW EXECUTE FUNCTION never_changed() enabled A
 CREATE TRIGGER never_changed BEFORE DELETE OR UPDATE ON public.measurement_value FOR EACH ROW EXECUTE FUNCTION never_changed() enabled A
@@ -794,6 +897,9 @@ CREATE TRIGGER never_emptied BEFORE TRUNCATE ON public.certificate FOR EACH STAT
 CREATE TRIGGER never_emptied BEFORE TRUNCATE ON public.certificate_paper FOR EACH STATEMENT EXECUTE FUNCTION never_changed() enabled A
 CREATE TRIGGER never_emptied BEFORE TRUNCATE ON public.certificate_void FOR EACH STATEMENT EXECUTE FUNCTION never_changed() enabled A
 CREATE TRIGGER never_emptied BEFORE TRUNCATE ON public.engine_figure FOR EACH STATEMENT EXECUTE FUNCTION never_changed() enabled A
+CREATE TRIGGER never_emptied BEFORE TRUNCATE ON public.gauge_reading FOR EACH STATEMENT EXECUTE FUNCTION never_changed() enabled A
+CREATE TRIGGER never_emptied BEFORE TRUNCATE ON public.gauge_study_person FOR EACH STATEMENT EXECUTE FUNCTION never_changed() enabled A
+CREATE TRIGGER never_emptied BEFORE TRUNCATE ON public.instrument_check FOR EACH STATEMENT EXECUTE FUNCTION never_changed() enabled A
 CREATE TRIGGER never_emptied BEFORE TRUNCATE ON public.job_event FOR EACH STATEMENT EXECUTE FUNCTION never_changed() enabled A
 CREATE TRIGGER never_emptied BEFORE TRUNCATE ON public.job_pass FOR EACH STATEMENT EXECUTE FUNCTION never_changed() enabled A
 CREATE TRIGGER never_emptied BEFORE TRUNCATE ON public.measurement FOR EACH STATEMENT EXECUTE FUNCTION never_changed() enabled A
@@ -813,6 +919,7 @@ CREATE TRIGGER office_part_changed AFTER INSERT OR UPDATE ON public.measurement 
 CREATE TRIGGER office_part_changed AFTER INSERT OR UPDATE ON public.payment FOR EACH ROW EXECUTE FUNCTION office_part_changed() enabled A
 CREATE TRIGGER office_part_changed AFTER INSERT OR UPDATE ON public.quote FOR EACH ROW EXECUTE FUNCTION office_part_changed() enabled A
 CREATE TRIGGER struck_only BEFORE DELETE OR UPDATE ON public.follow_up FOR EACH ROW EXECUTE FUNCTION struck_only() enabled A
+CREATE TRIGGER struck_only BEFORE DELETE OR UPDATE ON public.gauge_reading FOR EACH ROW EXECUTE FUNCTION struck_only() enabled A
 CREATE TRIGGER struck_only BEFORE DELETE OR UPDATE ON public.measurement FOR EACH ROW EXECUTE FUNCTION struck_only() enabled A
 CREATE TRIGGER struck_only BEFORE DELETE OR UPDATE ON public.pressing FOR EACH ROW EXECUTE FUNCTION struck_only() enabled A
 
@@ -833,8 +940,12 @@ draft: DELETE, INSERT, SELECT, UPDATE
 engine: INSERT, SELECT, UPDATE
 engine_figure: INSERT, SELECT
 follow_up: INSERT, SELECT
+gauge_reading: INSERT, SELECT
+gauge_study: INSERT, SELECT
+gauge_study_person: INSERT, SELECT
 idempotency: DELETE, INSERT, SELECT, UPDATE
 instrument: INSERT, SELECT, UPDATE
+instrument_check: INSERT, SELECT
 job: INSERT, SELECT, UPDATE
 job_event: INSERT, SELECT
 job_pass: INSERT, SELECT
@@ -852,6 +963,8 @@ office_zone: DELETE, INSERT, SELECT, UPDATE
 payment: INSERT, SELECT
 person: INSERT, SELECT, UPDATE
 photo: INSERT, SELECT, UPDATE
+practice_move: INSERT, SELECT
+practice_run: INSERT, SELECT
 pressing: INSERT, SELECT
 proof: INSERT, SELECT, UPDATE
 public_link: INSERT, SELECT, UPDATE
@@ -864,7 +977,10 @@ weld: INSERT, SELECT
 
 -- rights of throwbook_app on single columns
 follow_up (struck_at, struck_because, struck_by_id)
+gauge_reading (struck_at, struck_because, struck_by_id)
+gauge_study (closed_at, closed_because)
 job_step (undone_at)
 measurement (struck_at, struck_because, struck_by_id)
+practice_run (called, ended_at, score)
 pressing (struck_at, struck_because, struck_by_id)
 quote (yes_at, yes_by, yes_entered_by, yes_how)

@@ -76,10 +76,12 @@ function putToldOnly(shop: Shop, earlier: Life, cause: CauseOfDemo, at: number, 
 /** It is booked in again, looked at by somebody who did not build it, decided upon by the owner, and put right. */
 function putReturned(shop: Shop, earlier: Life, cause: CauseOfDemo, bookedAt: number, chance: Chance): void {
   const seen: CauseSeen = CAUSES[cause]
-  const looker: Hand = earlier.builder === 'marek' ? 'ewa' : 'marek'
+  // The owner's word on a low fit counts as building too, so that the learner looks at what the others built.
+  const looker: Hand = earlier.builder === 'jonas' ? 'marek' : 'jonas'
+  const builder: Hand = earlier.builder === 'marek' ? 'ewa' : 'marek'
   const { code, customer } = earlier
   const wanted = { name: `comeback of ${earlier.name}`, code, customer, kind: seen.kind, why: seen.why, bookedAt }
-  const life = lifeOf(shop, { ...wanted, builder: looker, checker: looker === 'ewa' ? 'marek' : 'ewa' })
+  const life = lifeOf(shop, { ...wanted, builder, checker: builder === 'ewa' ? 'marek' : 'ewa' })
   const booked = putBooking(shop, life, {
     again: earlier,
     comeback: true,

@@ -88,8 +88,8 @@ const FINISH_SCATTER = 0.3
 const FINEST_DIVISION_MM = 0.001
 
 /**
- * A crank as the last move leaves it: under its limit by half of a bell, and not nearer to nothing than a division of the
- * dial. What no hand can cure stays, and where that alone is more, so does the rest.
+ * A crank that came inside its limit, as its last move leaves it: under the limit by half of a bell, and not nearer to nothing
+ * than a division of the dial. What no hand can cure stays, and where that alone is more, so does the rest.
  */
 export function finished(faults: Faults, sheet: ModelSheet, chance: Chance): Faults {
   const { left, right } = houseLimits(sheet)
@@ -124,8 +124,13 @@ export function turnOf(faults: Faults, sheet: ModelSheet, dial: DialName, chance
 
 /** What the book will work out of a turn. */
 export function workedOut(values: Values, sheet: ModelSheet, dial: DialName): RunoutFigures {
-  const { surfaceLeft: _left, surfaceRight: _right, ...setUp } = sheet.setup
-  return runoutFigures({ values, setUp, dialStepMm: DIAL_STEP_MM[dial], sheet: sheet.figures, shopLimitMm: sheet.figures.limitHouseLeftMm })
+  return runoutFigures({
+    values,
+    setUp: sheet.setup,
+    dialStepMm: DIAL_STEP_MM[dial],
+    sheet: sheet.figures,
+    shopLimitMm: sheet.figures.limitHouseLeftMm,
+  })
 }
 
 export function isTrue({ left, right, limits }: RunoutFigures): boolean {

@@ -2,7 +2,7 @@
 import { randomUUID } from 'node:crypto'
 import { statfs } from 'node:fs/promises'
 import Fastify, { type FastifyInstance, LogController } from 'fastify'
-import { serializerCompiler, validatorCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod'
+import { validatorCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod'
 import { z } from 'zod'
 import { problemResponses } from '#contract/errors.ts'
 import { LIMITS } from '#contract/primitives.ts'
@@ -17,7 +17,9 @@ import { draftRoutes } from './features/drafts/routes.ts'
 import { engineRoutes } from './features/engines/routes.ts'
 import { eventRoutes } from './features/events/routes.ts'
 import { findRoutes } from './features/find/routes.ts'
+import { gaugeStudyRoutes } from './features/gauge-studies/routes.ts'
 import { hourRoutes } from './features/hours/routes.ts'
+import { instrumentCheckRoutes } from './features/instrument-checks/routes.ts'
 import { instrumentRoutes } from './features/instruments/routes.ts'
 import { jobPageRoutes } from './features/job-page/routes.ts'
 import { benchSheetRoutes } from './features/jobs/bench-sheet-routes.ts'
@@ -31,6 +33,7 @@ import { moneyRoutes } from './features/money/routes.ts'
 import { officeRoutes } from './features/office/routes.ts'
 import { peopleRoutes } from './features/people/routes.ts'
 import { photoRoutes } from './features/photos/routes.ts'
+import { practiceRoutes } from './features/practice/routes.ts'
 import { pressingRoutes } from './features/pressings/routes.ts'
 import { proofRoutes } from './features/proofs/routes.ts'
 import { publicRoutes } from './features/public/routes.ts'
@@ -42,6 +45,7 @@ import { sumsRoutes } from './features/sums/routes.ts'
 import { truingRoutes } from './features/truing/routes.ts'
 import { waitRoutes } from './features/waits/routes.ts'
 import { wayInRoutes } from './features/way-in/routes.ts'
+import { checkedAnswers, pickedAnswers } from './plugins/answers.ts'
 import { installAuth } from './plugins/auth.ts'
 import { offerAuthority } from './plugins/authority.ts'
 import { type Db, migrationsStand } from './plugins/database.ts'
@@ -75,6 +79,8 @@ export interface AppOptions {
   authority?: string | undefined
   webFolder?: string | undefined
   logLevel?: string
+  /** Whether every answer is checked against its schema before it leaves; the tests do. */
+  checkAnswers?: boolean
 }
 
 /** Time-outs in milliseconds; the handler's is paired with the database's statement time-out. */
@@ -100,7 +106,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
   app.decorate('files', options.files)
   app.decorate('publicUrl', options.publicUrl)
   app.setValidatorCompiler(validatorCompiler)
-  app.setSerializerCompiler(serializerCompiler)
+  app.setSerializerCompiler(options.checkAnswers ? checkedAnswers : pickedAnswers)
   app.removeContentTypeParser('text/plain')
 
   installErrors(app)
@@ -120,6 +126,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
       await api.register(wayInRoutes)
       await api.register(peopleRoutes)
       await api.register(learningRoutes)
+      await api.register(practiceRoutes)
       await api.register(certificateRoutes)
       await api.register(publicRoutes)
       await api.register(settingsRoutes)
@@ -138,6 +145,8 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
       await api.register(benchSheetRoutes)
       await api.register(hourRoutes)
       await api.register(instrumentRoutes)
+      await api.register(instrumentCheckRoutes)
+      await api.register(gaugeStudyRoutes)
       await api.register(kitRoutes)
       await api.register(measurementRoutes)
       await api.register(pressingRoutes)

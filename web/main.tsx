@@ -27,7 +27,7 @@ if (root === null) throw new Error('the page has no root')
 catchInstallOffer()
 // The tablet's storage may hang or refuse; the page then opens from the network as it always did.
 const client = makeQueryClient()
-const patience = new Promise((resolve) => setTimeout(resolve, 500))
+const patience = new Promise((resolve) => setTimeout(resolve, 2_000))
 await Promise.race([putBackReads(client, Date.now()).catch(() => undefined), patience])
 keepReads(client)
 createRoot(root).render(

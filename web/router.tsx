@@ -1,6 +1,6 @@
-import type { ComponentType } from 'react'
-import { createBrowserRouter, Outlet, type RouteObject } from 'react-router'
-import { BrokenRoute } from '#web/pages/broken.tsx'
+import { type ComponentType, lazy, Suspense } from 'react'
+import { BrowserRouter, Outlet, type RouteObject, useLocation, useRoutes } from 'react-router'
+import { PageNet } from '#web/pages/broken.tsx'
 import { Home, SignedIn } from '#web/pages/signed-in.tsx'
 import { Loading } from '#web/ui/states.tsx'
 
@@ -26,6 +26,7 @@ const SHOP: readonly PageRoute[] = [
   { path: 'jobs/:id', page: async () => (await import('#web/pages/job.tsx')).JobPage },
   { path: 'jobs/:id/tagged', page: async () => (await import('#web/pages/tagged.tsx')).TaggedPage },
   { path: 'jobs/:id/hand-over', page: async () => (await import('#web/pages/hand-over.tsx')).HandOverPage },
+  { path: 'cranks/:id', page: async () => (await import('#web/pages/crank.tsx')).CrankPage },
   { path: 'counter/calls', page: async () => (await import('#web/pages/calls.tsx')).CallsPage },
   { path: 'customers', page: async () => (await import('#web/pages/customers.tsx')).CustomersPage },
   { path: 'customers/:id/merge', page: async () => (await import('#web/pages/merge-customers.tsx')).MergeCustomersPage },
@@ -44,8 +45,13 @@ const SHOP: readonly PageRoute[] = [
   { path: 'pin', page: async () => (await import('#web/pages/own-pin.tsx')).OwnPinPage },
   { path: 'bench', page: async () => (await import('#web/pages/bench.tsx')).BenchPage },
   { path: 'bench/instruments', page: async () => (await import('#web/pages/instruments.tsx')).InstrumentsPage },
+  { path: 'bench/instruments/:id', page: async () => (await import('#web/pages/instrument.tsx')).InstrumentOnePage },
+  { path: 'bench/gauge-studies', page: async () => (await import('#web/pages/gauge-studies.tsx')).GaugeStudiesPage },
+  { path: 'bench/gauge-studies/:id', page: async () => (await import('#web/pages/gauge-study.tsx')).GaugeStudyPage },
   { path: 'bench/waiting', page: async () => (await import('#web/pages/bench-waiting.tsx')).BenchWaitingPage },
   { path: 'bench/tablet', page: async () => (await import('#web/pages/bench-tablet.tsx')).BenchTabletPage },
+  { path: 'bench/practice', page: async () => (await import('#web/pages/practice.tsx')).PracticePage },
+  { path: 'bench/practice/:id', page: async () => (await import('#web/pages/practice-crank.tsx')).PracticeCrankPage },
   { path: 'bench/:jobId', page: async () => (await import('#web/pages/bench-job.tsx')).BenchJobPage },
   { path: 'bench/:jobId/read/runout', page: async () => (await import('#web/pages/bench-received.tsx')).BenchReceivedPage },
   { path: 'bench/:jobId/read/:kind', page: async () => (await import('#web/pages/bench-read.tsx')).BenchReadPage },
@@ -72,14 +78,24 @@ const SHOP: readonly PageRoute[] = [
 const NOWHERE: PageRoute = { path: '*', page: async () => (await import('#web/pages/not-found.tsx')).NotFoundPage }
 
 function routeOf({ path, page }: PageRoute): RouteObject {
-  return { path, lazy: async () => ({ Component: await page() }) }
+  return { path, Component: lazy(async () => ({ default: await page() })) }
+}
+
+/** Around every page: what is shown while it comes, and what stands in its place when it breaks, until somebody goes elsewhere. */
+function Pages() {
+  const { pathname } = useLocation()
+  return (
+    <PageNet at={pathname}>
+      <Suspense fallback={<Loading what="the page" />}>
+        <Outlet />
+      </Suspense>
+    </PageNet>
+  )
 }
 
 export const routes: RouteObject[] = [
   {
-    Component: Outlet,
-    ErrorBoundary: BrokenRoute,
-    HydrateFallback: () => <Loading what="the page" />,
+    Component: Pages,
     children: [
       ...OPEN.map(routeOf),
       { Component: SignedIn, children: [{ index: true, Component: Home }, ...SHOP.map(routeOf)] },
@@ -88,6 +104,15 @@ export const routes: RouteObject[] = [
   },
 ]
 
-export function makeRouter() {
-  return createBrowserRouter(routes)
+/** The plain router: the book fetches by its queries and writes by its acts, so the one with loaders and actions would be dead weight on a bench tablet. */
+export function Router() {
+  return (
+    <BrowserRouter>
+      <AllRoutes />
+    </BrowserRouter>
+  )
+}
+
+function AllRoutes() {
+  return useRoutes(routes)
 }

@@ -24,6 +24,7 @@ export const LIVE_KINDS: Record<string, readonly Role[]> = {
   engine: ROLES,
   kit_model: ROLES,
   instrument: ROLES,
+  gauge_study: BENCH,
   person: ROLES,
   setting: ROLES,
   device: OWNER,

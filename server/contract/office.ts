@@ -314,7 +314,13 @@ export const officeComebacks = z.strictObject({
               .strictObject({ n: cameBack.n, back: cameBack.back, perHundred: cameBack.perHundred, wilson: cameBack.wilson })
               .describe('All other kits'),
             p: z.number().min(0).max(1).describe('Chance of a difference so great between lots that are alike (Fisher, two-sided)'),
-            pHolm: z.number().min(0).max(1).describe('The same, raised for as many lots as could show anything with their few cranks (Holm, Tarone); 1 for a lot that could not'),
+            pHolm: z
+              .number()
+              .min(0)
+              .max(1)
+              .describe(
+                'The same, raised for as many lots as could show anything with their few cranks (Holm, Tarone); 1 for a lot that could not',
+              ),
             notChance: z.boolean().describe('It comes back more often than other kits, and pHolm is under 0.05'),
             stillOut: count('Its cranks that are out running with it now, whenever they went home'),
             cranksStillOut: z.string().describe('Query of GET /api/office/cranks for those'),

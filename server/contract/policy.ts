@@ -40,6 +40,13 @@ export const POLICY: Record<string, Access> = {
   'POST /api/people/:id/sessions/end': OWNER,
   'POST /api/people/:id/sessions/:session/end': OWNER,
   'GET /api/people/:id/learning': BENCH,
+  'GET /api/people/:id/practice': BENCH,
+
+  'GET /api/practice': BENCH,
+  'POST /api/practice': BENCH,
+  'GET /api/practice/:id': BENCH,
+  'POST /api/practice/:id/moves': BENCH,
+  'POST /api/practice/:id/end': BENCH,
 
   'GET /api/settings': ALL,
   'PUT /api/settings': OWNER,
@@ -76,6 +83,7 @@ export const POLICY: Record<string, Access> = {
   'POST /api/engines/:id/figures': ALL,
 
   'GET /api/cranks': COUNTER,
+  'GET /api/cranks/:id/web-life': ALL,
   'GET /api/find': ALL,
   'GET /api/drafts/:form': COUNTER,
   'PUT /api/drafts/:form': COUNTER,
@@ -125,6 +133,7 @@ export const POLICY: Record<string, Access> = {
   'POST /api/measurements/:id/strike': BENCH,
   'POST /api/jobs/:id/pressings': BENCH,
   'POST /api/pressings/:id/strike': BENCH,
+  'POST /api/jobs/:id/fit-stops': OWNER,
   'POST /api/jobs/:id/oil-hole': BENCH,
   'POST /api/jobs/:id/welds': BENCH,
   'POST /api/jobs/:id/moves': BENCH,
@@ -138,6 +147,18 @@ export const POLICY: Record<string, Access> = {
   'GET /api/instruments': ALL,
   'POST /api/instruments': BENCH,
   'PATCH /api/instruments/:id': BENCH,
+  'GET /api/instruments/:id': ALL,
+  'POST /api/instruments/:id/checks': BENCH,
+  'GET /api/instruments/:id/certificates': ALL,
+  'GET /api/instruments/:id/certificates.csv': ALL,
+
+  'GET /api/gauge-studies': BENCH,
+  'POST /api/gauge-studies': BENCH,
+  'GET /api/gauge-studies/:id': BENCH,
+  'GET /api/gauge-studies/:id/readings.csv': BENCH,
+  'POST /api/gauge-studies/:id/readings': BENCH,
+  'POST /api/gauge-studies/:id/give-up': BENCH,
+  'POST /api/gauge-readings/:id/strike': BENCH,
 
   'GET /api/clock': BENCH,
   'POST /api/clock/start': BENCH,

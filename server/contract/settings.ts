@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { type FilledText, PLACEHOLDERS_OF, unknownPlaceholder } from '#core/placeholders.ts'
+import { GUARD_RULES } from '#core/runout-verdict.ts'
 import { line, money, prose, version } from './primitives.ts'
 
 const ZONES = new Set([...Intl.supportedValuesOf('timeZone'), 'UTC'])
@@ -28,6 +29,11 @@ export const settings = z.strictObject({
   closingTime: clockTime.describe('A bench clock still running then stops there'),
   scrapFloorFactor: z.number().min(0.001).max(0.01).describe('Scrap floor of the fit as a share of the pin diameter'),
   houseLimitMm: runoutMm.describe('House limit of runout where an engine sheet gives none, mm'),
+  guardRule: z
+    .enum(GUARD_RULES)
+    .describe(
+      'By which rule a figure is within its limit. full-guard: it and its give or take together do not pass it; simple: the figure alone does not',
+    ),
   samePersonMayCheck: z.boolean().describe('One-person shop: the builder may take the second reading; the certificate says so'),
   targetHours: z.number().gt(0).max(100).describe('Bench hours a crank that the shop aims at'),
   benchHoursWeek: z.number().gt(0).max(1000).describe('Hands-on bench hours that the shop has in a week, all hands together'),
@@ -72,6 +78,7 @@ export const FIRST_SETTINGS: Settings = {
   closingTime: '18:00',
   scrapFloorFactor: 0.0022,
   houseLimitMm: 0.02,
+  guardRule: 'full-guard',
   samePersonMayCheck: false,
   targetHours: 1.8,
   benchHoursWeek: 32,

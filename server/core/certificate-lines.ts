@@ -1,5 +1,6 @@
 import { type AgainSet, type CertificateData, type CertificateStanding, type Figured, wasRead } from '#core/certificate.ts'
 import { DASH, figureText } from '#core/certificate-figures.ts'
+import { worthInWords } from '#core/certificate-words.ts'
 import { dayBeside, dayInWords } from '#core/days-in-words.ts'
 
 const ORDINALS = ['', 'first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth']
@@ -86,7 +87,7 @@ function pressedWords(pressing: CertificateData['pressing']): string {
  * @example certificateNotes(data)[0] // 'Read again cold at 20.5 °C by a second person: left 0.011, right 0.015.'
  */
 export function certificateNotes(data: CertificateData): string[] {
-  const notes: string[] = []
+  const notes: string[] = worthInWords(data)
   if (data.again) notes.push(againWords('Read again', data.again))
   if (data.third) notes.push(againWords('A third set was read', data.third))
   if (data.setup.temperatureC !== undefined) notes.push(`The crank was at ${degrees(data.setup.temperatureC)}.`)

@@ -3,6 +3,7 @@ import { figureText, limitText } from '#core/certificate-figures.ts'
 import type { WayOfHolding } from '#core/crank-shape.ts'
 import { dayInWords } from '#core/days-in-words.ts'
 import { HELD_WORDS } from '#core/held-words.ts'
+import type { GuardRule } from '#core/runout-verdict.ts'
 import { fromMm } from '#core/units.ts'
 
 export const HEADINGS = { certificate: 'Certificate of runout', report: 'Report of runout' } as const
@@ -115,11 +116,13 @@ function verdictSentence(name: string, verdict: CertificateVerdict): string[] {
 }
 
 /**
- * What the verdict words on this sheet mean: only those that it uses, and how it was decided and rounded.
+ * What the verdict words on this sheet mean: only those that it uses, and how it was decided and rounded. A sheet that has
+ * its statement sealed says that one, whatever the words have become since.
  *
  * @example statementOfRule(data) // '“Within” means that the figure with its give-or-take added does not pass the limit named here, 19 times in 20. …'
  */
 export function statementOfRule(data: CertificateData): string {
+  if (data.worth !== undefined) return data.worth.statement
   const rows = [data.left, data.right, data.width, data.sideClearance, data.bigEndPlay, ...data.further]
   const used = new Set(rows.map((row) => row.verdict))
   const sentences = [
@@ -135,6 +138,67 @@ export function statementOfRule(data: CertificateData): string {
     'Decided before rounding; printed rounded to the side that flatters us least.',
   ]
   return sentences.filter((one) => one !== false).join(' ')
+}
+
+/**
+ * The statement of the rule by which the verdicts of a sheet were decided, as it is sealed with them: of the words that the
+ * sheet uses, what each means.
+ *
+ * @example ruleInWords('full-guard', ['within']) // '“Within” means that the figure and its give-or-take together do not pass the limit named here. Decided before rounding; printed rounded to the side that flatters us least.'
+ *
+ * Source: decision rules stated with the verdict, ISO/IEC 17025:2017 7.8.6 and ILAC-G8:09/2019 (from memory).
+ */
+export function ruleInWords(rule: GuardRule, verdicts: readonly CertificateVerdict[]): string {
+  const used = new Set(verdicts)
+  const guarded = rule === 'full-guard'
+  const sentences = [
+    used.has('within') &&
+      (guarded
+        ? '“Within” means that the figure and its give-or-take together do not pass the limit named here.'
+        : '“Within” means that the figure does not pass the limit named here; its give-or-take is left out, so that a figure at the limit is as likely over it as not.'),
+    used.has('in-the-doubt-band') &&
+      '“In the doubt band” means that the figure itself does not pass the limit, but with its give-or-take added it would.',
+    (used.has('over') || used.has('under')) && '“Over” and “under” mean that the figure itself passes the limit.',
+    used.has('over-ours-inside-makers') &&
+      (guarded
+        ? '“Inside the maker’s” means that the figure passes our limit, but with its give-or-take added not the maker’s for the same place.'
+        : '“Inside the maker’s” means that the figure passes our limit, but not the maker’s for the same place; the give-or-take is left out.'),
+    used.has('over-ours-doubtful-by-makers') &&
+      '“In the doubt band of the maker’s” means that it passes our limit, and with its give-or-take added would pass the maker’s.',
+    used.has('no-limit') && 'Where no limit stands, none was asked for.',
+    'Decided before rounding; printed rounded to the side that flatters us least.',
+  ]
+  return sentences.filter((one) => one !== false).join(' ')
+}
+
+/**
+ * What makes the give-or-take of the ends, in words: its coverage, and the parts with their shares, greatest first; those
+ * under a twentieth together. Nothing for a sheet of form 1.
+ *
+ * Source: common practice, no source.
+ */
+export function worthInWords(data: CertificateData): string[] {
+  const { worth } = data
+  if (worth === undefined) return []
+  const ends = (['left', 'right'] as const).flatMap((name) => {
+    const end = worth[name]
+    return end === undefined ? [] : [{ name, says: `k = ${Math.round(end.k * 100) / 100}: ${partsInWords(end.parts)}` }]
+  })
+  const [first, second] = ends
+  if (first === undefined) return []
+  const each = second === undefined || first.says === second.says ? first.says : ends.map(({ name, says }) => `${name} ${says}`).join('; ')
+  const heat = worth.warm ? ' The crank was still warm, and no give-or-take covers that.' : ''
+  return [`The give-or-take of a full swing holds the true one ${Math.floor(worth.coverage * 100)} times in 100, ${each}.${heat}`]
+}
+
+const LEAST_SHARE = 0.05
+
+function partsInWords(parts: readonly { name: string; share: number }[]): string {
+  // A figure is not parted from its sign at the end of a line.
+  const percent = (share: number) => `${Math.round(share * 100)}\u00a0%`
+  const named = parts.filter((part) => part.share >= LEAST_SHARE)
+  const rest = parts.filter((part) => part.share < LEAST_SHARE).reduce((sum, part) => sum + part.share, 0)
+  return [...named.map(({ name, share }) => `${name} ${percent(share)}`), ...(rest < 0.005 ? [] : [`others ${percent(rest)}`])].join(', ')
 }
 
 /** One thing that the owner let pass at a gate. @example passLine(pass) // 'Let pass by the owner of the shop on 24 November 2026: right web at 0.094, …' */

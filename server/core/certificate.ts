@@ -1,5 +1,5 @@
 import type { CrankEnd, CrankThrow, WayOfHolding } from '#core/crank-shape.ts'
-import { isWithin, limitOutcome, runoutVerdict } from '#core/runout-verdict.ts'
+import { type GuardRule, isWithin, limitOutcome, runoutVerdict } from '#core/runout-verdict.ts'
 
 /** A figure in mm and the step of the instrument that read it. */
 export interface Figure {
@@ -69,6 +69,12 @@ export interface AgainSet extends Stamp {
   temperatureC?: number
 }
 
+/** What makes the give-or-take of one end: its factor and the parts of its doubt, greatest first. */
+export interface SealedWorth {
+  k: number
+  parts: { name: string; standardMm: number; share: number }[]
+}
+
 export interface SealedEnd extends CrankEnd {
   /** What the dial stood on, as the engine's sheet says it: "taper 1:5, keyway skipped". */
   says: string
@@ -79,7 +85,8 @@ export interface SealedEnd extends CrankEnd {
  * crank. What befalls the sheet later (replaced, void) is not in it and does not touch its seal. Dates YYYY-MM-DD, lengths mm.
  */
 export interface CertificateData {
-  form: 'throwbook-certificate-1'
+  /** Sheets of form 1 have no `worth`: their give-or-take came from a table, and they are read as they were sealed. */
+  form: 'throwbook-certificate-1' | 'throwbook-certificate-2'
   number: string
   heading: 'certificate' | 'report'
   measuredOn: string
@@ -111,6 +118,8 @@ export interface CertificateData {
   shape?: { strokeMm: number; throws: CrankThrow[]; rimRadiusMm?: number }
   left: RunoutRow
   right: RunoutRow
+  /** The budget behind the give-or-take of both ends, the rule of the verdicts, and that rule in words as it was sealed. */
+  worth?: { coverage: number; rule: GuardRule; statement: string; warm: boolean; left?: SealedWorth; right?: SealedWorth }
   width: WidthRow
   sideClearance: WindowRow
   bigEndPlay: WindowRow
@@ -148,16 +157,23 @@ export interface CertificateStanding {
  * @example endVerdict({ tirMm: 0.014, giveOrTakeMm: 0.005, houseLimitMm: 0.02 }) // 'within'
  * @example endVerdict({ tirMm: 0.024, giveOrTakeMm: 0.005, houseLimitMm: 0.02, makerLimitMm: 0.03 }) // 'over-ours-inside-makers'
  *
- * All mm, 0 or more; refuses (RangeError) anything else. Decided unrounded. Without a limit of ours: 'no-limit'.
+ * All mm, 0 or more; refuses (RangeError) anything else. Decided unrounded. Without a limit of ours: 'no-limit'. By the
+ * simple rule the give-or-take is left out, and nothing lies in a doubt band.
  * Source: guarded acceptance, ILAC-G8:09/2019 (from memory); the words for over ours and inside the maker's: common practice, no source.
  */
-export function endVerdict(end: { tirMm: number; giveOrTakeMm: number; houseLimitMm?: number; makerLimitMm?: number }): CertificateVerdict {
-  const { tirMm, giveOrTakeMm, houseLimitMm, makerLimitMm } = end
+export function endVerdict(end: {
+  tirMm: number
+  giveOrTakeMm: number
+  houseLimitMm?: number
+  makerLimitMm?: number
+  rule?: GuardRule
+}): CertificateVerdict {
+  const { tirMm, giveOrTakeMm, houseLimitMm, makerLimitMm, rule = 'full-guard' } = end
   if (houseLimitMm === undefined) return 'no-limit'
-  const byOurs = runoutVerdict({ tirMm, limitMm: houseLimitMm, giveOrTakeMm })
+  const byOurs = runoutVerdict({ tirMm, limitMm: houseLimitMm, giveOrTakeMm, rule })
   if (byOurs !== 'over' || makerLimitMm === undefined) return byOurs
   if (limitOutcome({ tirMm, houseLimitMm, makerLimitMm }) !== 'over-house-inside-maker') return 'over'
-  return isWithin(tirMm + giveOrTakeMm, makerLimitMm) ? 'over-ours-inside-makers' : 'over-ours-doubtful-by-makers'
+  return rule === 'simple' || isWithin(tirMm + giveOrTakeMm, makerLimitMm) ? 'over-ours-inside-makers' : 'over-ours-doubtful-by-makers'
 }
 
 /**
@@ -169,8 +185,14 @@ export function endVerdict(end: { tirMm: number; giveOrTakeMm: number; houseLimi
  *
  * All mm; refuses (RangeError) no figure at all, one that is not finite, and a give-or-take under 0.
  */
-export function windowVerdict(row: { mm: readonly number[]; giveOrTakeMm: number; minMm?: number; maxMm: number }): CertificateVerdict {
-  const { mm, giveOrTakeMm, minMm, maxMm } = row
+export function windowVerdict(row: {
+  mm: readonly number[]
+  giveOrTakeMm: number
+  minMm?: number
+  maxMm: number
+  rule?: GuardRule
+}): CertificateVerdict {
+  const { mm, giveOrTakeMm, minMm, maxMm, rule = 'full-guard' } = row
   const finite = [...mm, giveOrTakeMm, maxMm, minMm ?? 0].every(Number.isFinite)
   if (mm.length === 0 || !finite || giveOrTakeMm < 0)
     throw new RangeError('windowVerdict needs finite figures and a give-or-take of 0 or more')
@@ -179,7 +201,7 @@ export function windowVerdict(row: { mm: readonly number[]; giveOrTakeMm: number
   if (!isWithin(greatest, maxMm)) return 'over'
   if (minMm !== undefined && !isWithin(minMm, least)) return 'under'
   const guarded = isWithin(greatest + giveOrTakeMm, maxMm) && (minMm === undefined || isWithin(minMm, least - giveOrTakeMm))
-  return guarded ? 'within' : 'in-the-doubt-band'
+  return rule === 'simple' || guarded ? 'within' : 'in-the-doubt-band'
 }
 
 /** Whether a figure was read. */

@@ -41,8 +41,8 @@ export function bestReachable(faults: Pick<Faults, 'throwMm' | 'cockedRad'>, set
   const throwShare = Math.abs(faults.throwMm) / size
   const x = summit(throwShare, a, b, k, gainLeft, gainRight)
 
-  const lengthLeft = Math.hypot(a * (1 - x), k * x)
-  const lengthRight = Math.hypot(b * (1 - x), k * x)
+  const lengthLeft = length(a * (1 - x), k * x)
+  const lengthRight = length(b * (1 - x), k * x)
   const reach = throwShare * (1 - x) + (1 - throwShare) * x
   const worst = (2 * size * reach) / (lengthLeft * gainLeft + lengthRight * gainRight)
   const leftTirMm = worst * weightLeft
@@ -60,6 +60,11 @@ export function bestReachable(faults: Pick<Faults, 'throwMm' | 'cockedRad'>, set
   }
 }
 
+/** Of two legs that are neither huge nor tiny, for which Math.hypot takes many times as long. */
+function length(one: number, other: number): number {
+  return Math.sqrt(one * one + other * other)
+}
+
 /** Where reach(x)/play(x) is greatest: Newton's steps on the sign of its derivative, kept inside a shrinking bracket. */
 function summit(throwShare: number, a: number, b: number, k: number, gainLeft: number, gainRight: number): number {
   if (throwShare === 0) return 1
@@ -69,8 +74,8 @@ function summit(throwShare: number, a: number, b: number, k: number, gainLeft: n
   let high = 1
   let x = 1 - throwShare
   for (let step = 0; step < 200; step++) {
-    const left = Math.hypot(a * (1 - x), k * x)
-    const right = Math.hypot(b * (1 - x), k * x)
+    const left = length(a * (1 - x), k * x)
+    const right = length(b * (1 - x), k * x)
     const reach = throwShare * (1 - x) + (1 - throwShare) * x
     const play = left * gainLeft + right * gainRight
     const playRise = ((k * k * x - a * a * (1 - x)) / left) * gainLeft + ((k * k * x - b * b * (1 - x)) / right) * gainRight

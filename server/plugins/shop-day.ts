@@ -1,14 +1,24 @@
 /** Calendar dates in the zone of the shop; the only place where an instant becomes a day. */
 import { Temporal } from 'temporal-polyfill'
 
+const calendars = new Map<string, Intl.DateTimeFormat>()
+
 /** The day (YYYY-MM-DD) that an instant falls on in this zone. */
 export function shopDay(at: Date, zone: string): string {
-  return Temporal.Instant.fromEpochMilliseconds(at.getTime()).toZonedDateTimeISO(zone).toPlainDate().toString()
+  // Asked by nearly every request; Swedish writes a date as ISO 8601 does.
+  const calendar = calendars.get(zone) ?? new Intl.DateTimeFormat('sv-SE', { timeZone: zone, dateStyle: 'short' })
+  calendars.set(zone, calendar)
+  return calendar.format(at)
 }
 
 /** The time of day (HH:MM) of an instant in this zone. */
 export function shopTime(at: Date, zone: string): string {
   return Temporal.Instant.fromEpochMilliseconds(at.getTime()).toZonedDateTimeISO(zone).toPlainTime().toString({ smallestUnit: 'minute' })
+}
+
+/** The first instant of a day (YYYY-MM-DD) in this zone. */
+export function dayBegins(day: string, zone: string): Date {
+  return new Date(Temporal.PlainDate.from(day).toZonedDateTime(zone).epochMilliseconds)
 }
 
 /** The last instant, not after this one, at which the clock on the shop's wall said so (HH:MM). A time that a change of clocks leaves out counts an hour later. */

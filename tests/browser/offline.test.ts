@@ -9,7 +9,7 @@ import { keyIn } from '#tests/browser/at-the-screens.ts'
 import { startScreens } from '#tests/support/browser.ts'
 import { launchKept } from '#tests/support/chromium.ts'
 import { startCuttingProxy } from '#tests/support/cutting-proxy.ts'
-import { addCustomer, bookJob } from '#tests/support/factories.ts'
+import { bookJob } from '#tests/support/factories.ts'
 import { uuidv7 } from '#web/lib/id.ts'
 
 const screens = await startScreens()
@@ -82,11 +82,27 @@ const onTheTablet = () =>
     return JSON.stringify(found)
   })()`) as Promise<string>
 
+interface Lying {
+  key: string
+  state: string
+}
+
+const waiting = async () => JSON.parse(await onTheTablet())['throwbook-outbox/records'] as Lying[]
+
+/** Which answers on a job lie on the tablet. */
+const readsOf = async (jobId: string) => {
+  const [kept] = JSON.parse(await onTheTablet())['throwbook-reads/reads'] as { state: { queries: { queryKey: string[] }[] } }[]
+  return (kept?.state.queries ?? []).filter((query) => query.queryKey[2] === jobId).map((query) => query.queryKey[3])
+}
+
 /** A crank is opened once with the network, and what its screens showed lies on the tablet. */
 async function openOnce(jobId: string): Promise<void> {
   await page.goto(`/bench/${jobId}/read/width`)
   await page.getByRole('group', { name: 'Keypad' }).waitFor()
-  await vi.waitFor(async () => expect((await onTheTablet()).split(jobId).length).toBeGreaterThan(3), { timeout: 8_000, interval: 200 })
+  await vi.waitFor(async () => expect(await readsOf(jobId)).toEqual(expect.arrayContaining(['job', 'measured'])), {
+    timeout: 8_000,
+    interval: 200,
+  })
 }
 
 /** Width at four places, kept; how long until the tablet says that it is saved, ms. */
@@ -117,15 +133,8 @@ function killBrowser(): void {
   }
 }
 
-test('with the network gone a set and a note are saved on the tablet, and a killed browser loses none (O1, O2)', async () => {
-  const customer = await addCustomer(screens, { name: 'Hollis Quartermain' })
-  const job = await bookJob(screens, { customerId: customer.id })
-  await page.goto(`/bench/${job.id}`)
-  await page
-    .getByRole('region', { name: 'History' })
-    .first()
-    .waitFor()
-    .catch(() => undefined)
+test('with the network gone two sets are saved on the tablet, and a killed browser loses none (O1, O2)', async () => {
+  const job = await bookJob(screens, { customer: { name: 'Hollis Quartermain', phone: '0161 496 0100' } })
   await openOnce(job.id)
 
   proxy.network = 'gone'
@@ -154,7 +163,7 @@ test('with the network gone a set and a note are saved on the tablet, and a kill
   expect(taken.map((set) => set.by)).toEqual(['jonas', 'jonas'])
   expect(taken[0]!.at.getTime()).toBeLessThan(taken[1]!.at.getTime())
   await waits(0).first().waitFor({ state: 'attached' })
-  expect(JSON.parse(await onTheTablet())['throwbook-outbox/records']).toEqual([])
+  expect(await waiting()).toEqual([])
 })
 
 test('an answer that is lost after the book has written it down doubles nothing (O3)', async () => {
@@ -165,8 +174,8 @@ test('an answer that is lost after the book has written it down doubles nothing 
   await vi.waitFor(async () => expect(await sets(job.id)).toHaveLength(1), { timeout: 10_000 })
   await waits(1).waitFor()
   proxy.network = 'whole'
-  await page.getByRole('button', { name: 'Send now' }).click()
-  await vi.waitFor(async () => expect(JSON.parse(await onTheTablet())['throwbook-outbox/records']).toEqual([]), { timeout: 15_000 })
+  await page.evaluate("window.dispatchEvent(new Event('online'))")
+  await vi.waitFor(async () => expect(await waiting()).toEqual([]), { timeout: 15_000 })
   expect(await sets(job.id)).toHaveLength(1)
 })
 
@@ -215,7 +224,7 @@ test('a hundred and sixty readings over a network that breaks three in ten arriv
   })()`)
   for (const job of jobs) await vi.waitFor(async () => expect(await sets(job.id)).toHaveLength(20), { timeout: 60_000, interval: 300 })
   proxy.network = 'whole'
-  await vi.waitFor(async () => expect(JSON.parse(await onTheTablet())['throwbook-outbox/records']).toEqual([]), {
+  await vi.waitFor(async () => expect(await waiting()).toEqual([]), {
     timeout: 30_000,
     interval: 300,
   })
@@ -227,41 +236,47 @@ test('a hundred and sixty readings over a network that breaks three in ten arriv
   expect(await page.evaluate('window.longest')).toBeLessThan(250)
 })
 
-test('a crank that ended elsewhere meanwhile: what cannot land is parked with why, and kept until the hand says (O5)', async () => {
+test('a crank that went on elsewhere meanwhile: readings land late, a step is parked with why and kept until the hand says (O5)', async () => {
   const job = await bookJob(screens)
   await openOnce(job.id)
+  await page.goto(`/bench/${job.id}`)
+  await page.getByRole('button', { name: 'Measured' }).waitFor()
+  await vi.waitFor(async () => expect(await readsOf(job.id)).toContain('gate'), { timeout: 8_000, interval: 200 })
   proxy.network = 'gone'
+  await page.goto(`/bench/${job.id}/read/width`)
   await takeWidth(1)
   await page.goto(`/bench/${job.id}`)
+  await page.getByRole('button', { name: 'Measured' }).click()
+  await waits(2).waitFor()
   const owner = await screens.as('owner')
-  await owner.post(`/api/jobs/${job.id}/end`, { end: 'given-back', reason: 'They want it back as it is' }).expect(200)
+  await owner.post(`/api/jobs/${job.id}/place`, { place: 'rack 2' }).expect(200)
+  await owner.post(`/api/jobs/${job.id}/notes`, { says: 'Asked for again' }).expect(201)
   proxy.network = 'whole'
   await page.goto('/bench/waiting')
-  await page
-    .getByRole('button', { name: 'Send now' })
-    .first()
-    .click()
-    .catch(() => undefined)
-  await vi.waitFor(
-    async () =>
-      expect(
-        JSON.parse(await onTheTablet())['throwbook-outbox/records'].filter((one: { state: string }) => one.state === 'waiting'),
-      ).toEqual([]),
-    { timeout: 15_000 },
+  const parked = page.getByRole('region', { name: 'The book did not take these' })
+  await parked.getByText('called measured').waitFor()
+  expect((await waiting()).map((record) => record.state)).toEqual(['parked'])
+  const [landed, ...more] = (
+    await screens.db.pool.query('SELECT occurred_at < recorded_at AS late FROM measurement WHERE job_id = $1', [job.id])
+  ).rows as { late: boolean }[]
+  expect(landed).toEqual({ late: true })
+  expect(more).toEqual([])
+  // It says why, and stays until it is dropped by hand.
+  expect(await parked.getByRole('listitem').allTextContents()).toEqual(
+    expect.arrayContaining([expect.stringMatching(/both ends|runout|end/i)]),
   )
-  const landed = await sets(job.id)
-  const parked = JSON.parse(await onTheTablet())['throwbook-outbox/records'] as { state: string; lastError?: { says: string } }[]
-  expect(landed.length + parked.length).toBe(1)
+  await page.reload()
+  await parked.getByRole('button', { name: 'Drop it' }).click()
+  await parked.getByRole('button', { name: 'Drop it for good' }).click()
+  await parked.waitFor({ state: 'detached' })
+  expect(await waiting()).toEqual([])
 })
 
 test('signing out with something waiting asks first, clears what was read, and leaves no name behind (O7)', async () => {
   const job = await bookJob(screens)
   await openOnce(job.id)
   proxy.network = 'gone'
-  await takeWidth(
-    (JSON.parse(await onTheTablet())['throwbook-outbox/records'] as { state: string }[]).filter((one) => one.state === 'waiting').length +
-      1,
-  )
+  await takeWidth(1)
   await page.locator('.me-open').click()
   await page.getByRole('button', { name: 'Sign out' }).click()
   const dialog = page.getByRole('dialog')

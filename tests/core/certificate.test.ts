@@ -4,8 +4,8 @@ import { canonicalJson } from '#core/canonical-json.ts'
 import { type CertificateData, endVerdict, windowVerdict } from '#core/certificate.ts'
 import { certificateTable, DASH, figureText, limitText } from '#core/certificate-figures.ts'
 import { certificateNotes } from '#core/certificate-lines.ts'
-import { plainLine, statementOfRule } from '#core/certificate-words.ts'
-import { sampleCertificate } from '#tests/support/sample-certificate.ts'
+import { plainLine, ruleInWords, statementOfRule, worthInWords } from '#core/certificate-words.ts'
+import { sampleCertificate, sampleWithWorth } from '#tests/support/sample-certificate.ts'
 
 const sample = sampleCertificate()
 
@@ -205,5 +205,50 @@ describe('the sealed data', () => {
     const text = canonicalJson(sample)
     expect(canonicalJson(JSON.parse(text))).toBe(text)
     expect(Object.keys(sample).join(' ')).not.toMatch(/customer|owner/i)
+  })
+})
+
+describe('what the give-or-take is made of', () => {
+  it('is said with its coverage, its factor and its parts, small ones together; the same at both ends once', () => {
+    expect(worthInWords(sampleWithWorth())).toEqual([
+      'The give-or-take of a full swing holds the true one 95 times in 100, left k = 2: dial 48\u00a0%, seats 33\u00a0%, surface 19\u00a0%; right k = 2.26: dial 48\u00a0%, repeat 40\u00a0%, seats 8\u00a0%, others 4\u00a0%.',
+    ])
+    const { left, ...worth } = sampleWithWorth().worth!
+    const both = sampleWithWorth({ worth: { ...worth, left: left!, right: left!, warm: true } })
+    expect(worthInWords(both)).toEqual([
+      'The give-or-take of a full swing holds the true one 95 times in 100, k = 2: dial 48\u00a0%, seats 33\u00a0%, surface 19\u00a0%. The crank was still warm, and no give-or-take covers that.',
+    ])
+    expect(certificateNotes(both)[0]).toBe(worthInWords(both)[0])
+  })
+
+  it('is not said on a sheet of form 1, nor where no end was read', () => {
+    expect(worthInWords(sample)).toEqual([])
+    const { left: _left, right: _right, ...worth } = sampleWithWorth().worth!
+    expect(worthInWords(sampleWithWorth({ worth }))).toEqual([])
+  })
+})
+
+describe('the rule of a sheet', () => {
+  it('stands as it was sealed, whatever the words have become', () => {
+    const worth = { ...sampleWithWorth().worth!, statement: 'As it was put then.' }
+    expect(statementOfRule(sampleWithWorth({ worth }))).toBe('As it was put then.')
+  })
+
+  it('says what within means by either rule, of the words that the sheet uses only', () => {
+    expect(ruleInWords('full-guard', ['within'])).toContain('the figure and its give-or-take together do not pass the limit')
+    const simple = ruleInWords('simple', ['within', 'over', 'over-ours-inside-makers'])
+    expect(simple).toContain('its give-or-take is left out')
+    expect(simple).toContain('“Over” and “under” mean')
+    expect(simple).toContain('but not the maker’s for the same place')
+    expect(ruleInWords('full-guard', ['no-limit'])).not.toContain('Within')
+  })
+
+  it('simple leaves nothing in the doubt band: at the maker’s limit, at ours, and in a window', () => {
+    const end = { tirMm: 0.019, giveOrTakeMm: 0.005, houseLimitMm: 0.02 }
+    expect([endVerdict(end), endVerdict({ ...end, rule: 'simple' })]).toEqual(['in-the-doubt-band', 'within'])
+    const over = { ...end, tirMm: 0.028, makerLimitMm: 0.03 }
+    expect([endVerdict(over), endVerdict({ ...over, rule: 'simple' })]).toEqual(['over-ours-doubtful-by-makers', 'over-ours-inside-makers'])
+    const row = { mm: [0.045], giveOrTakeMm: 0.01, maxMm: 0.05 }
+    expect([windowVerdict(row), windowVerdict({ ...row, rule: 'simple' })]).toEqual(['in-the-doubt-band', 'within'])
   })
 })

@@ -9,6 +9,8 @@ export interface Asked {
 }
 
 export interface Round {
+  /** Asked to come again in a moment: the book was busy. */
+  turnedAway: number
   perSecond: number
   /** Of every answer, in milliseconds. */
   latencies: number[]
@@ -30,6 +32,7 @@ export async function put(load: Load): Promise<Round> {
   const wrong = new Map<number, string>()
   const started = performance.now()
   let callers = 0
+  let turnedAway = 0
   await new Promise<void>((resolve, reject) => {
     const run = autocannon(
       {
@@ -54,7 +57,8 @@ export async function put(load: Load): Promise<Round> {
               }
             },
             onResponse: (status, body) => {
-              if (status >= 300) wrong.set(status, body)
+              if (status === 503) turnedAway++
+              else if (status >= 300) wrong.set(status, body)
               else load.heard?.(body)
             },
           },
@@ -62,10 +66,12 @@ export async function put(load: Load): Promise<Round> {
       },
       (fault) => (fault ? reject(fault) : resolve()),
     )
-    run.on('response', (_client, _status, _bytes, milliseconds) => latencies.push(milliseconds))
+    run.on('response', (_client, status, _bytes, milliseconds) => {
+      if (status < 300) latencies.push(milliseconds)
+    })
   })
   if (wrong.size > 0) throw new Error(`answered ${[...wrong].map(([status, body]) => `${status} ${body}`).join('; ')}`)
-  return { perSecond: (latencies.length / (performance.now() - started)) * 1000, latencies }
+  return { turnedAway, perSecond: (latencies.length / (performance.now() - started)) * 1000, latencies }
 }
 
 export function quantile(values: readonly number[], share: number): number {

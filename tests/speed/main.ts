@@ -30,7 +30,7 @@ async function measureBook(books: Books, { jobs, years }: { jobs: number; years:
       if (ONLY !== undefined && !ONLY.split(',').some((name) => one.name.startsWith(name))) continue
       const of = await measure(one, sides, cookies, EFFORT)
       say(
-        `${one.name}: ${Math.round(of.perSecond.service)} to ${Math.round(of.perSecond.twin)} a second, ${of.ratio.toFixed(2)}, p95 ${of.p95.toFixed(1)} ms`,
+        `${one.name}: ${Math.round(of.perSecond.service)} to ${Math.round(of.perSecond.twin)} a second, ${of.ratio.toFixed(2)}, p95 ${of.p95.toFixed(1)} ms, work ${of.workMs.service.toFixed(2)} to ${of.workMs.twin.toFixed(2)} ms${of.turnedAway === 0 ? '' : `, ${of.turnedAway} turned away`}`,
       )
       measured.push(of)
     }

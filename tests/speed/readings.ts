@@ -1,6 +1,8 @@
 /** Sets of readings of an invented sheet, as a hand sends them and as the book keeps them. Lengths in mm, angles in degrees. */
 import type { MeasurementNew, RunoutSetup } from '#contract/measurements.ts'
+import { FIRST_SETTINGS } from '#contract/settings.ts'
 import { type RunoutFigures, runoutFigures } from '#core/bench/runout-set.ts'
+import { byDoubt } from '#core/bench/worth-by-doubt.ts'
 import { dialAt, readingsFrom } from '#core/truing-faults.ts'
 
 /** An invented four-stroke single of 450 cm³. */
@@ -34,7 +36,6 @@ export const SET_UP: RunoutSetup = {
 }
 
 export const DIAL_STEP_MM = 0.01
-export const SHOP_LIMIT_MM = 0.02
 const MARKS = [0, 45, 90, 135, 180, 225, 270, 315]
 
 /** Both ends read at eight marks, 12 read again, of a crank whose webs swing this much. */
@@ -59,7 +60,13 @@ export const WIDTH = [0, 90, 180, 270].map((place) => ({ place: String(place), m
 
 /** What a runout set comes to on this sheet. */
 export function figuresOf(values: MeasurementNew['values']): RunoutFigures {
-  const { surfaceLeft: _left, surfaceRight: _right, ...setUp } = SET_UP
   const readings = values.map(({ place, atDeg, mm }) => ({ place, mm, ...(atDeg === undefined ? {} : { atDeg }) }))
-  return runoutFigures({ values: readings, setUp, dialStepMm: DIAL_STEP_MM, sheet: SHEET, shopLimitMm: SHOP_LIMIT_MM })
+  return runoutFigures({
+    values: readings,
+    setUp: SET_UP,
+    dialStepMm: DIAL_STEP_MM,
+    sheet: SHEET,
+    shopLimitMm: FIRST_SETTINGS.houseLimitMm,
+    expand: byDoubt,
+  })
 }

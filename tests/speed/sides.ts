@@ -9,6 +9,8 @@ export type Side = (typeof SIDES)[number]
 
 export interface Sides {
   address: Readonly<Record<Side, string>>
+  /** Milliseconds that the process of a side has worked so far. */
+  workedMs(side: Side): Promise<number>
   close(): Promise<void>
 }
 
@@ -17,6 +19,12 @@ export async function startSides(url: string, roles: Roles, files: string): Prom
   const twin = await start('twin', url, roles, files)
   return {
     address: { service: service.address, twin: twin.address },
+    async workedMs(side) {
+      const { child } = side === 'service' ? service : twin
+      const told = once(child, 'message')
+      child.send('how long')
+      return (await told)[0] as number
+    },
     async close() {
       for (const { child } of [service, twin]) {
         const gone = once(child, 'exit')
@@ -29,12 +37,16 @@ export async function startSides(url: string, roles: Roles, files: string): Prom
 
 async function start(side: Side, url: string, roles: Roles, files: string): Promise<{ child: ChildProcess; address: string }> {
   const file = path.join(import.meta.dirname, 'serve.ts')
-  const flags = process.env.PROFILE === side ? ['--cpu-prof', `--cpu-prof-dir=${files}`] : []
+  const flags = process.env.PROFILE === side ? ['--cpu-prof', '--cpu-prof-dir=tests/.output'] : []
   const child = spawn(process.execPath, [...flags, '--import', 'tsx', file, side, url, JSON.stringify(roles), files], {
-    stdio: ['ignore', 'pipe', 'inherit'],
+    stdio: ['ignore', 'pipe', 'inherit', 'ipc'],
   })
   const address = await new Promise<string>((resolve, reject) => {
-    child.stdout.once('data', (line: Buffer) => resolve(line.toString().trim()))
+    child.stdout?.once('data', (line: Buffer) => {
+      resolve(line.toString().trim())
+      // What it logs after that is a fault.
+      child.stdout?.pipe(process.stderr)
+    })
     child.once('exit', (code) => reject(new Error(`the ${side} ended with ${code} before it listened`)))
   })
   return { child, address }

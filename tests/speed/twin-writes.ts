@@ -6,6 +6,7 @@ import type { Booking } from '#contract/jobs.ts'
 import type { MeasurementNew } from '#contract/measurements.ts'
 import { FIRST_SETTINGS } from '#contract/settings.ts'
 import { runoutFigures } from '#core/bench/runout-set.ts'
+import { byDoubt } from '#core/bench/worth-by-doubt.ts'
 import { canonicalJson } from '#core/canonical-json.ts'
 import { foldForFind } from '#core/find-text.ts'
 import { nextTagNumber, tagOf } from '#core/tag.ts'
@@ -159,10 +160,16 @@ export function takeReadings(twin: Twin, by: Person, request: FastifyRequest, jo
     const { rows: dials } = await send('dial', 'SELECT id, name, step_mm::float8 AS "stepMm" FROM instrument WHERE id = $1', [
       wanted.instrumentId,
     ])
-    const { surfaceLeft: _left, surfaceRight: _right, ...setUp } = wanted.setup!
     const values = wanted.values.map(({ place, atDeg, mm }) => ({ place, mm, ...(atDeg === undefined ? {} : { atDeg }) }))
     const { stepMm: dialStepMm } = dials[0]
-    const figures = runoutFigures({ values, setUp, dialStepMm, sheet: sheets[0].sheet, shopLimitMm: FIRST_SETTINGS.houseLimitMm })
+    const figures = runoutFigures({
+      values,
+      setUp: wanted.setup!,
+      dialStepMm,
+      sheet: sheets[0].sheet,
+      shopLimitMm: FIRST_SETTINGS.houseLimitMm,
+      expand: byDoubt,
+    })
     const id = randomUUID()
     await send('measurement', MEASUREMENT, [
       id,

@@ -47,7 +47,9 @@ export interface Agent {
 }
 
 /** Builds the app once for a test file and takes it down after it. */
-export async function startApp(options: { publicUrl?: string; webFolder?: string; realTime?: boolean } = {}): Promise<TestApp> {
+export async function startApp(
+  options: { publicUrl?: string; webFolder?: string; realTime?: boolean; checkAnswers?: boolean } = {},
+): Promise<TestApp> {
   const name = `t_${randomUUID().replaceAll('-', '')}`
   const clusterUrl = inject('clusterUrl')
   await inCluster(clusterUrl, `CREATE DATABASE ${name} TEMPLATE ${TEMPLATE}`)
@@ -67,6 +69,7 @@ export async function startApp(options: { publicUrl?: string; webFolder?: string
     // Empty means: links carry the address of the request.
     publicUrl: options.publicUrl === '' ? undefined : (options.publicUrl ?? 'https://book.example'),
     webFolder: options.webFolder,
+    checkAnswers: options.checkAnswers ?? true,
   })
   await app.ready()
   afterAll(async () => {

@@ -1,5 +1,6 @@
 import type { CertificateData } from '#core/certificate.ts'
 import { FITTING_TEXT, PROMISE_TEXT, RUNNING_IN_TEXT } from '#core/certificate-texts.ts'
+import { ruleInWords } from '#core/certificate-words.ts'
 
 /** An ordinary sheet of the demonstration shop; what a test is about comes in as change. */
 export function sampleCertificate(change: Partial<CertificateData> = {}): CertificateData {
@@ -108,4 +109,32 @@ export function sampleCertificate(change: Partial<CertificateData> = {}): Certif
     checkCode: '7K4M-9QTX',
     ...change,
   }
+}
+
+/** The same sheet as it is sealed since its give-or-take comes from a budget. */
+export function sampleWithWorth(change: Partial<CertificateData> = {}): CertificateData {
+  const dial = { name: 'dial', standardMm: 0.00173, share: 0.48 }
+  return sampleCertificate({
+    form: 'throwbook-certificate-2',
+    worth: {
+      coverage: 0.9545,
+      rule: 'full-guard',
+      statement: ruleInWords('full-guard', ['within']),
+      warm: false,
+      left: {
+        k: 2,
+        parts: [dial, { name: 'seats', standardMm: 0.00144, share: 0.33 }, { name: 'surface', standardMm: 0.0011, share: 0.19 }],
+      },
+      right: {
+        k: 2.26,
+        parts: [
+          dial,
+          { name: 'repeat', standardMm: 0.0016, share: 0.4 },
+          { name: 'seats', standardMm: 0.0006, share: 0.08 },
+          { name: 'reading', standardMm: 0.0004, share: 0.04 },
+        ],
+      },
+    },
+    ...change,
+  })
 }

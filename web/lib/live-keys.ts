@@ -24,6 +24,7 @@ const AGES: Readonly<Record<string, readonly string[]>> = {
   engine: ['engines', 'jobs', 'cranks', 'find'],
   kit_model: ['kits'],
   instrument: ['instruments', 'jobs'],
+  gauge_study: ['gauge-studies'],
   person: ['people', 'door', 'session', 'jobs'],
   setting: ['settings', 'door', 'jobs'],
   device: ['devices', 'door', 'session'],

@@ -3,6 +3,7 @@ import type { ReactNode } from 'react'
 import { Link } from 'react-router'
 import { z } from 'zod'
 import type { Bench } from '#contract/measurements.ts'
+import { type GaugeBand, gaugeBand } from '#core/bench/gauge-and-fit.ts'
 import { BenchNext } from '#web/features/jobs/bench-next.tsx'
 import { gateQuery } from '#web/features/jobs/queries.ts'
 import { fitsOf, tonnesForetold } from '#web/features/measurements/fit-now.tsx'
@@ -103,6 +104,8 @@ function UnderTheRam({ job, sheet, instruments, bench }: PressingProps) {
       }
       stack={stackOf(bench)}
       taps={tapsOf(bench.measurements, bench.pressings)}
+      band={bandOf(bench)}
+      sheet={sheetFigures(sheet)}
       instruments={instruments}
       stackAt={<GoLink to={`/bench/${job.id}/read/stack`}>Measure them</GoLink>}
       onward={
@@ -113,6 +116,14 @@ function UnderTheRam({ job, sheet, instruments, bench }: PressingProps) {
       }
     />
   )
+}
+
+/** What the gauge may show going together: from the looser web to the tighter, by the fit that the book works out. */
+function bandOf({ fit }: Bench): GaugeBand | undefined {
+  if (fit === undefined || fit.ofOldPin) return undefined
+  const bands = [fit.left, fit.right].flatMap((web) => (web === undefined || web.interferenceMm <= 0 ? [] : [gaugeBand(web.pressForceKN)]))
+  if (bands.length === 0) return undefined
+  return { lowTonnes: Math.min(...bands.map((one) => one.lowTonnes)), highTonnes: Math.max(...bands.map((one) => one.highTonnes)) }
 }
 
 function Gauge({ job, sheet, settings, bench }: PressingProps) {

@@ -59,6 +59,7 @@ function Reading({ kind, bench, job, sheet, instruments, settings }: ReadingProp
       figures={figures}
       instruments={instruments}
       sets={bench.measurements.filter((set) => set.kind === kind)}
+      ours={bench.ours}
       beneath={beneath}
       onward={
         <GoLink kind="go" to={`/bench/${job.id}`}>

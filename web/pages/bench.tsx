@@ -22,6 +22,9 @@ export function BenchPage() {
             <Link className="stand-alone" to="/bench/tablet">
               This tablet
             </Link>
+            <Link className="stand-alone" to="/bench/practice">
+              Practice crank
+            </Link>
             {me.role === 'bench' && (
               <>
                 <Link className="stand-alone" to="/engines">

@@ -1,4 +1,4 @@
-import { useRouteError } from 'react-router'
+import { Component, type ReactNode } from 'react'
 import { NotUnderstood, Problem, TookTooLong, Unreachable } from '#web/lib/problem.ts'
 import { Button } from '#web/ui/button.tsx'
 import { Page } from '#web/ui/page.tsx'
@@ -28,6 +28,25 @@ export function Broken({ error }: { error: unknown }) {
   )
 }
 
-export function BrokenRoute() {
-  return <Broken error={useRouteError()} />
+interface PageNetProps {
+  /** Where the page is; going elsewhere tries again. */
+  at?: string
+  children: ReactNode
+}
+
+/** A net under a page: what breaks in it leaves words and a way on. */
+export class PageNet extends Component<PageNetProps, { broke: boolean; error: unknown }> {
+  override state = { broke: false, error: undefined as unknown }
+
+  static getDerivedStateFromError(error: unknown) {
+    return { broke: true, error }
+  }
+
+  override componentDidUpdate(before: PageNetProps) {
+    if (this.state.broke && before.at !== this.props.at) this.setState({ broke: false, error: undefined })
+  }
+
+  override render() {
+    return this.state.broke ? <Broken error={this.state.error} /> : this.props.children
+  }
 }

@@ -3,6 +3,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Link, useParams } from 'react-router'
 import type { Job } from '#contract/jobs.ts'
 import { SinceHomeSection } from '#web/features/comebacks/since-home.tsx'
+import { WebLifeOf } from '#web/features/cranks/web-life.tsx'
 import { CustomerPicker } from '#web/features/customers/customer-picker.tsx'
 import { JobBooked } from '#web/features/jobs/job-booked.tsx'
 import { JobLead, JobPromise, JobShaftOf } from '#web/features/jobs/job-head.tsx'
@@ -69,6 +70,14 @@ function JobSheet({ job }: { job: Job }) {
       </div>
       {(job.state === 'gone' || job.comebackOf !== undefined) && <SinceHomeSection jobId={job.id} />}
       <MeasuredCrank job={job} />
+      {job.kind !== 'check-and-report' && (
+        <>
+          <WebLifeOf crankId={job.crank.id} jobId={job.id} />
+          <p>
+            <Link to={`/cranks/${job.crank.id}`}>This crank over all its jobs</Link>
+          </p>
+        </>
+      )}
       <JobHistory jobId={job.id} />
       <div className="job-panels">
         {isCounter && <Quotes job={job} />}

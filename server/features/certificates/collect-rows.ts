@@ -1,16 +1,17 @@
 /** The rows of a sheet: each figure as received and now, its give-or-take, what is allowed, and the verdict. */
 import type { Engine, EngineFigureName } from '#contract/engines.ts'
-import type { Measurement } from '#contract/measurements.ts'
+import type { Measurement, RunoutFigures } from '#contract/measurements.ts'
 import {
   type CertificateData,
   endVerdict,
   type Figured,
   type RunoutRow,
+  type SealedWorth,
   type WidthRow,
   type WindowRow,
   windowVerdict,
 } from '#core/certificate.ts'
-import type { Side } from '#core/runout-verdict.ts'
+import type { GuardRule, Side } from '#core/runout-verdict.ts'
 
 /** Give-or-take of a width, a side clearance by feelers and a big-end play: table figures, common practice, no source. */
 const GIVE_OR_TAKE_MM = { width: 0.01, clearance: 0.02, play: 0.01 } as const
@@ -47,7 +48,7 @@ export function swingOf(set: Measurement | undefined, side: Side): Figured | und
   return end === undefined ? { notRead: 'this end was not read' } : { mm: end.tirMm, stepMm: set.instrument?.stepMm ?? 0.01 }
 }
 
-export function runoutRow(engine: Engine, side: Side, final: Measurement, received: Measurement | undefined): RunoutRow {
+function runoutRow(engine: Engine, rule: GuardRule, side: Side, final: Measurement, received: Measurement | undefined): RunoutRow {
   const asReceived = swingOf(received, side)
   const swing = swingOf(final, side)!
   const limits = final.runout?.limits
@@ -74,10 +75,36 @@ export function runoutRow(engine: Engine, side: Side, final: Measurement, receiv
         : endVerdict({
             tirMm: swing.mm,
             giveOrTakeMm,
+            rule,
             ...(houseLimitMm === undefined ? {} : { houseLimitMm }),
             ...(makerMm === undefined || !samePlace ? {} : { makerLimitMm: makerMm }),
           }),
   }
+}
+
+type SetsOfSheet = { [Name in 'width' | 'clearance' | 'play']?: Measurement | undefined }
+
+/** The rows of the sheet, judged by the rule of the shop on the day it is made. */
+export function rowsOf(
+  engine: Engine,
+  rule: GuardRule,
+  { now, before }: { now: SetsOfSheet & { runout: Measurement }; before: SetsOfSheet & { runout: Measurement | undefined } },
+): Pick<CertificateData, 'left' | 'right' | 'width' | 'sideClearance' | 'bigEndPlay' | 'further'> {
+  return {
+    left: runoutRow(engine, rule, 'left', now.runout, before.runout),
+    right: runoutRow(engine, rule, 'right', now.runout, before.runout),
+    width: widthRow(engine, rule, now.width, before.width),
+    sideClearance: windowRow(engine, rule, 'clearance', now.clearance, before.clearance),
+    bigEndPlay: windowRow(engine, rule, 'play', now.play, before.play),
+    further: [],
+  }
+}
+
+/** The budget of an end that was read, greatest part first; none of a set whose give-or-take came from a table. */
+export function worthOf(figures: RunoutFigures | undefined, side: Side): Partial<Record<Side, SealedWorth>> {
+  const worth = figures?.worth?.[side]
+  if (worth === undefined || figures?.[side] === undefined) return {}
+  return { [side]: { k: worth.k, parts: [...worth.parts].sort((one, other) => other.share - one.share) } }
 }
 
 const stepOf = (set: Measurement, kind: Kind) => set.instrument?.stepMm ?? STEP_MM[kind]
@@ -99,7 +126,7 @@ function allowedOf(engine: Engine, kind: Kind): WindowRow['allowed'] {
   return { ...(min === undefined ? {} : { minMm: min.value }), maxMm: max.value, whose: max.source === 'makers-book' ? 'makers' : 'ours' }
 }
 
-export function widthRow(engine: Engine, final: Measurement | undefined, received: Measurement | undefined): WidthRow {
+function widthRow(engine: Engine, rule: GuardRule, final: Measurement | undefined, received: Measurement | undefined): WidthRow {
   const asReceived = meanOf(received, 'width')
   const allowed = allowedOf(engine, 'width')
   const base = { ...(asReceived === undefined ? {} : { asReceived }), ...(allowed === undefined ? {} : { allowed }) }
@@ -110,12 +137,13 @@ export function widthRow(engine: Engine, final: Measurement | undefined, receive
     ...base,
     final: { placesMm, stepMm: stepOf(final, 'width') },
     giveOrTakeMm: GIVE_OR_TAKE_MM.width,
-    verdict: allowed === undefined ? 'no-limit' : windowVerdict({ mm: placesMm, giveOrTakeMm: GIVE_OR_TAKE_MM.width, ...allowed }),
+    verdict: allowed === undefined ? 'no-limit' : windowVerdict({ mm: placesMm, giveOrTakeMm: GIVE_OR_TAKE_MM.width, rule, ...allowed }),
   }
 }
 
-export function windowRow(
+function windowRow(
   engine: Engine,
+  rule: GuardRule,
   kind: 'clearance' | 'play',
   final: Measurement | undefined,
   received: Measurement | undefined,
@@ -131,5 +159,5 @@ export function windowRow(
   if (final === undefined || now === undefined || 'notRead' in now) return { ...base, verdict: 'not-read' }
   const giveOrTakeMm = GIVE_OR_TAKE_MM[kind]
   const mm = final.values.map((value) => value.mm)
-  return { ...base, giveOrTakeMm, verdict: allowed === undefined ? 'no-limit' : windowVerdict({ mm, giveOrTakeMm, ...allowed }) }
+  return { ...base, giveOrTakeMm, verdict: allowed === undefined ? 'no-limit' : windowVerdict({ mm, giveOrTakeMm, rule, ...allowed }) }
 }

@@ -4,11 +4,13 @@ import type { Instrument } from '#contract/instruments.ts'
 import type { Job } from '#contract/jobs.ts'
 import type { Bench, Measurement } from '#contract/measurements.ts'
 import type { Settings } from '#contract/settings.ts'
+import { COVERAGE } from '#core/bench/end-worth.ts'
 import type { AgainSet, CertificateData, Figured, SealedEnd, Stamp } from '#core/certificate.ts'
+import { ruleInWords } from '#core/certificate-words.ts'
 import { fillText, promiseWords } from '#core/placeholders.ts'
 import type { Side } from '#core/runout-verdict.ts'
 import { surfaceSaid } from '#core/surface-words.ts'
-import { runoutRow, shapeOf, swingOf, widthRow, windowRow } from './collect-rows.ts'
+import { rowsOf, shapeOf, swingOf, worthOf } from './collect-rows.ts'
 
 export interface Gathered {
   job: Job
@@ -47,8 +49,12 @@ export function gatherSheet(given: Gathered): CertificateData {
   const third = live.findLast((set) => set.kind === 'runout' && set.phase === 'third')
   const received = isReport ? undefined : live.findLast((set) => set.kind === 'runout' && set.phase === 'received')
   const together = bench.pressings.filter((one) => one.direction === 'together' && one.struck === undefined)
+  const rows = rowsOf(engine, settings.guardRule, {
+    now: { ...final, runout },
+    before: { ...(isReport ? {} : final.received), runout: received },
+  })
   return {
-    form: 'throwbook-certificate-1',
+    form: 'throwbook-certificate-2',
     number: given.number,
     heading: isReport ? 'report' : 'certificate',
     measuredOn: inShop(runout.occurredAt).day,
@@ -76,12 +82,18 @@ export function gatherSheet(given: Gathered): CertificateData {
       ...(runout.temperatureC === undefined ? {} : { temperatureC: runout.temperatureC }),
     },
     ...shapeOf(engine),
-    left: runoutRow(engine, 'left', runout, received),
-    right: runoutRow(engine, 'right', runout, received),
-    width: widthRow(engine, final.width, isReport ? undefined : final.received.width),
-    sideClearance: windowRow(engine, 'clearance', final.clearance, isReport ? undefined : final.received.clearance),
-    bigEndPlay: windowRow(engine, 'play', final.play, isReport ? undefined : final.received.play),
-    further: [],
+    ...rows,
+    worth: {
+      coverage: COVERAGE,
+      rule: settings.guardRule,
+      statement: ruleInWords(
+        settings.guardRule,
+        Object.values(rows).flatMap((row) => ('verdict' in row ? [row.verdict] : [])),
+      ),
+      warm: !runout.setup.cold,
+      ...worthOf(runout.runout, 'left'),
+      ...worthOf(runout.runout, 'right'),
+    },
     ...(again === undefined ? {} : { again: againOf(given, again, runout) }),
     ...(third === undefined ? {} : { third: againOf(given, third, runout) }),
     instruments: instrumentsOf(given, [runout, again, third, final.width, final.clearance, final.play]),

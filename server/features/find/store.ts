@@ -70,18 +70,23 @@ function exactly({ words, number, role }: Asked): Prisma.Sql {
   const isTag = Prisma.sql`(j.number = ${number}::int) IS TRUE`
   const holders = bench ? Prisma.sql`b.find_text, d.find_text` : Prisma.sql`b.find_text, d.find_text, o.find_text`
   // The longest word narrows by the indexes; only what it leaves is compared with all the words.
-  const candidates = Prisma.sql`j.id IN (
+  const candidates = Prisma.sql`
     SELECT a.id FROM job a JOIN crank b ON b.id = a.crank_id WHERE b.find_text LIKE ${first}
     UNION SELECT a.id FROM job a JOIN crank b ON b.id = a.crank_id JOIN engine d ON d.id = b.engine_id WHERE d.find_text LIKE ${first}
-    ${bench ? Prisma.empty : Prisma.sql`UNION SELECT a.id FROM job a JOIN customer o ON o.id = a.customer_id WHERE o.find_text LIKE ${first}`})`
+    ${bench ? Prisma.empty : Prisma.sql`UNION SELECT a.id FROM job a JOIN customer o ON o.id = a.customer_id WHERE o.find_text LIKE ${first}`}`
   const all =
     like.length === 1
-      ? candidates
-      : Prisma.sql`${candidates} AND (SELECT concat_ws(' ', ${holders}) FROM crank b JOIN engine d ON d.id = b.engine_id JOIN customer o ON o.id = j.customer_id
+      ? Prisma.sql`true`
+      : Prisma.sql`(SELECT concat_ws(' ', ${holders}) FROM crank b JOIN engine d ON d.id = b.engine_id JOIN customer o ON o.id = j.customer_id
           WHERE b.id = j.crank_id) LIKE ALL (${like}::text[])`
   return hits(role, {
-    jobs: jobHits(role, Prisma.sql`j.number = ${number}::int OR (${all})`, Prisma.sql`${isTag} DESC, ${IN_THE_HOUSE_FIRST}`),
-    customers: customerHits(Prisma.sql`c.find_text LIKE ALL (${like}::text[])`, Prisma.sql`c.find_text`),
+    jobs: jobHits(
+      role,
+      Prisma.sql`${candidates} UNION SELECT a.id FROM job a WHERE a.number = ${number}::int`,
+      Prisma.sql`${isTag} OR ${all}`,
+      Prisma.sql`${isTag} DESC, ${IN_THE_HOUSE_FIRST}`,
+    ),
+    customers: customerHits(Prisma.sql`c.find_text LIKE ${first} AND c.find_text LIKE ALL (${like}::text[])`, Prisma.sql`c.find_text`),
     engines: engineHits(Prisma.sql`e.find_text LIKE ALL (${like}::text[])`, Prisma.sql`e.maker, e.code`),
   })
 }
@@ -91,12 +96,17 @@ async function alike(db: Db, { words, role }: Asked): Promise<Hit[]> {
   const bench = role === 'bench'
   const whole = words.join(' ')
   if (whole.length < ALIKE_FROM) return []
-  const candidates = Prisma.sql`j.id IN (SELECT a.id FROM job a JOIN crank b ON b.id = a.crank_id WHERE ${whole} <% b.find_text
-    ${bench ? Prisma.empty : Prisma.sql`UNION SELECT a.id FROM job a JOIN customer o ON o.id = a.customer_id WHERE ${whole} <% o.find_text`})`
+  const candidates = Prisma.sql`SELECT a.id FROM job a JOIN crank b ON b.id = a.crank_id WHERE ${whole} <% b.find_text
+    ${bench ? Prisma.empty : Prisma.sql`UNION SELECT a.id FROM job a JOIN customer o ON o.id = a.customer_id WHERE ${whole} <% o.find_text`}`
   const number = Prisma.sql`(SELECT word_similarity(${whole}, b.find_text) FROM crank b WHERE b.id = j.crank_id)`
   const name = Prisma.sql`(SELECT word_similarity(${whole}, o.find_text) FROM customer o WHERE o.id = j.customer_id)`
   const statement = hits(role, {
-    jobs: jobHits(role, candidates, Prisma.sql`${bench ? number : Prisma.sql`greatest(${number}, ${name})`} DESC, ${IN_THE_HOUSE_FIRST}`),
+    jobs: jobHits(
+      role,
+      candidates,
+      Prisma.sql`true`,
+      Prisma.sql`${bench ? number : Prisma.sql`greatest(${number}, ${name})`} DESC, ${IN_THE_HOUSE_FIRST}`,
+    ),
     customers: customerHits(Prisma.sql`${whole} <% c.find_text`, Prisma.sql`word_similarity(${whole}, c.find_text) DESC`),
     engines: engineHits(Prisma.sql`${whole} <% e.find_text`, Prisma.sql`word_similarity(${whole}, e.find_text) DESC`),
   })
@@ -113,11 +123,15 @@ function hits(role: Role, of: { jobs: Prisma.Sql; customers: Prisma.Sql; engines
   return Prisma.sql`(${of.jobs}) ${customers} UNION ALL (${of.engines})`
 }
 
-/** The few jobs are picked before their names are fetched. */
-function jobHits(role: Role, where: Prisma.Sql, order: Prisma.Sql): Prisma.Sql {
+/**
+ * Of the jobs that a statement names, those of which something holds. Each is looked up by its id, however many there could
+ * be; and the few are picked before their names are fetched.
+ */
+function jobHits(role: Role, candidates: Prisma.Sql, where: Prisma.Sql, order: Prisma.Sql): Prisma.Sql {
   const whose = role === 'bench' ? Prisma.sql`NULL` : Prisma.sql`c.name`
   return Prisma.sql`SELECT 'job' AS what, j.id, j.tag AS title, concat_ws(' · ', ${whose}, e.maker || ' ' || e.code, k.engine_number) AS says, j.kind, j.state
-    FROM (SELECT j.id, j.tag, j.kind, j.state, j.crank_id, j.customer_id, row_number() OVER (ORDER BY ${order}) AS nth FROM job j
+    FROM (SELECT j.id, j.tag, j.kind, j.state, j.crank_id, j.customer_id, row_number() OVER (ORDER BY ${order}) AS nth
+      FROM (${candidates}) candidate CROSS JOIN LATERAL (SELECT * FROM job WHERE job.id = candidate.id OFFSET 0) j
       WHERE ${where} ORDER BY nth LIMIT ${JOBS_MOST}) j
     JOIN crank k ON k.id = j.crank_id JOIN engine e ON e.id = k.engine_id JOIN customer c ON c.id = j.customer_id ORDER BY j.nth`
 }

@@ -26,9 +26,10 @@ export async function bookIn(act: Act, wanted: Booking): Promise<Job> {
   const crank = await crankOf(act, wanted, customerId)
   const earlier = await comebackOf(act, wanted, crank.id)
   const bookedAt = momentOf(act, wanted.occurredAt)
+  await dropDraft(act, 'booking')
+  // From here on nobody else can book one in until this act ends.
   const number = nextTagNumber(await store.lockTagCounter(act.tx))
   const tag = tagOf(number)!
-  await store.setTagCounter(act.tx, number)
   const id = await store.insertJob(act, {
     ...columnsOf(wanted),
     id: wanted.id,
@@ -47,7 +48,6 @@ export async function bookIn(act: Act, wanted: Booking): Promise<Job> {
     await addEvent(act, wanted.comebackOf, { kind: 'came-back', says: `It came back, as ${tag}.`, occurredAt: wanted.occurredAt })
     await reportReturn(act, wanted, { jobId: wanted.comebackOf, newJobId: id, bookedAt })
   }
-  await dropDraft(act, 'booking')
   act.note('book in', 'job', id, { after: { ...wanted, tag, customerId, crankId: crank.id } })
   return jobAsItStands(act, id)
 }

@@ -97,12 +97,12 @@ function asRow({ wantedOn, promisedOn, cameWith, condition, ...columns }: JobCol
   }
 }
 
-/** Writes a job down with its first step, and answers its id. */
+/** Writes a job down with its first step, its number as the last one given out, and answers its id. */
 export async function insertJob(act: Act, { id = act.newId(), ...job }: NewJob): Promise<string> {
   const { bookedAt } = job
   await ask(
     act.tx,
-    Prisma.sql`WITH made AS (INSERT INTO job (id, number, tag, kind, state, crank_id, customer_id, place, wanted_on, promised_on, came_by, goes_by, why_now,
+    Prisma.sql`WITH counted AS (UPDATE counter SET last = ${job.number} WHERE name = 'tag'), made AS (INSERT INTO job (id, number, tag, kind, state, crank_id, customer_id, place, wanted_on, promised_on, came_by, goes_by, why_now,
         hours, hours_how, used_for, oil, who_fits, earlier_rebuild, kit_from, came_with, condition, condition_note, old_parts_back, fee_yes_by, fee_yes_how,
         not_done, also, comeback_of_id, comeback_why, booked_by_id, booked_at)
       VALUES (${id}::uuid, ${job.number}, ${job.tag}, ${job.kind}, 'booked', ${job.crankId}::uuid, ${job.customerId}::uuid, ${job.place},

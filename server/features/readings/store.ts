@@ -1,4 +1,5 @@
-import type { Measurement, MeasurementNew, RunoutFigures, RunoutSetup } from '#contract/measurements.ts'
+import type { Bench, Measurement, MeasurementNew, RunoutFigures, RunoutSetup } from '#contract/measurements.ts'
+import { middleAt20C } from '#core/bench/odd-reading.ts'
 import type { ReadingKind, ReadingPhase, ReadingSet } from '#core/bench/reading-set.ts'
 import type { RunoutFigures as CoreFigures } from '#core/bench/runout-set.ts'
 import { Prisma } from '#prisma/client/client.ts'
@@ -28,6 +29,7 @@ interface Row {
   instrumentName: string | null
   stepMm: number | null
   temperatureC: number | null
+  peakTonnes: number | null
   notReadBecause: string | null
   figures: RunoutFigures | null
   note: string | null
@@ -41,7 +43,7 @@ interface Row {
 const setsWith = (values: Prisma.Sql) => Prisma.sql`
   SELECT m.id, m.job_id AS "jobId", m.kind, m.phase, m.person_id AS "byId", p.name AS by, m.occurred_at AS "occurredAt",
     m.recorded_at AS "recordedAt", m.setup, m.instrument_id AS "instrumentId", i.name AS "instrumentName", i.step_mm::float8 AS "stepMm",
-    m.temperature_c::float8 AS "temperatureC", m.not_read_because AS "notReadBecause", m.figures, m.note, m.struck_at AS "struckAt",
+    m.temperature_c::float8 AS "temperatureC", m.peak_tonnes::float8 AS "peakTonnes", m.not_read_because AS "notReadBecause", m.figures, m.note, m.struck_at AS "struckAt",
     s.name AS "struckBy", m.struck_because AS "struckBecause",
     (SELECT json_agg(json_build_object('place', v.place, 'atDeg', v.at_deg, 'mm', v.mm, 'typed', v.typed, 'unit', v.unit) ORDER BY v.seq)
      FROM ${values} v WHERE v.measurement_id = m.id) AS values
@@ -112,6 +114,7 @@ function asShown(row: Row, values: Measurement['values']): Measurement {
     ...(setup === null ? {} : { setup }),
     values,
     ...(figures === null ? {} : { runout: figures }),
+    ...(row.peakTonnes === null ? {} : { peakTonnes: row.peakTonnes }),
     ...(row.notReadBecause === null ? {} : { notReadBecause: row.notReadBecause }),
     ...(note === null ? {} : { note }),
     ...(row.struckAt === null || row.struckBecause === null
@@ -133,10 +136,12 @@ export async function addSet(act: Act, jobId: string, set: MeasurementNew, figur
   const json = (value: unknown) => (value === undefined || value === null ? null : JSON.stringify(value))
   await ask(
     act.tx,
-    Prisma.sql`INSERT INTO measurement (id, job_id, kind, phase, person_id, occurred_at, recorded_at, instrument_id, temperature_c, not_read_because, note,
+    Prisma.sql`INSERT INTO measurement (id, job_id, kind, phase, person_id, occurred_at, recorded_at, instrument_id, temperature_c, peak_tonnes,
+        not_read_because, note,
         setup, figures)
       VALUES (${id}::uuid, ${jobId}::uuid, ${set.kind}, ${set.phase}, ${act.by.id}::uuid, ${momentOf(act, set.occurredAt)}, ${act.now},
-        ${set.instrumentId ?? null}::uuid, ${set.temperatureC ?? null}::float8::numeric, ${set.notReadBecause ?? null}, ${set.note ?? null}, ${json(set.setup)}::jsonb, ${json(figures)}::jsonb)`,
+        ${set.instrumentId ?? null}::uuid, ${set.temperatureC ?? null}::float8::numeric,
+        ${set.peakTonnes ?? null}::float8::numeric, ${set.notReadBecause ?? null}, ${set.note ?? null}, ${json(set.setup)}::jsonb, ${json(figures)}::jsonb)`,
   )
   const values = JSON.stringify(set.values.map((value, seq) => ({ ...value, seq })))
   const [row] = await ask<Row>(
@@ -159,4 +164,40 @@ export async function strikeSet(act: Act, id: string, because: string): Promise<
     data: { struckAt: act.now, struckById: act.by.id, struckBecause: because },
   })
   return count === 1
+}
+
+/** Middles of the widths of our own last cranks of an engine, newest first, mm at 20 °C. */
+export type OursOfEngine = NonNullable<Bench['ours']>
+
+const LAST_MOST = 30
+
+interface WidthRow {
+  isReceived: boolean
+  temperatureC: number | null
+  mm: number[]
+}
+
+/** The widths of other jobs on this engine: as they came in, and the last one of each after pressing. Struck-out sets do not count. */
+export async function readOursOfEngine(db: Tx | Db['prisma'], engineId: string, exceptJobId: string): Promise<OursOfEngine> {
+  const rows = await ask<WidthRow>(
+    db,
+    Prisma.sql`
+    SELECT (m.phase = 'received') AS "isReceived", m.temperature_c::float8 AS "temperatureC",
+      (SELECT json_agg(v.mm ORDER BY v.seq) FROM measurement_value v WHERE v.measurement_id = m.id) AS mm
+    FROM (SELECT j.id FROM crank k JOIN job j ON j.crank_id = k.id WHERE k.engine_id = ${engineId}::uuid AND j.id <> ${exceptJobId}::uuid
+          ORDER BY j.booked_at DESC LIMIT ${LAST_MOST}) j
+    CROSS JOIN LATERAL (
+      SELECT DISTINCT ON (phase = 'received') id, phase, temperature_c, recorded_at FROM measurement
+      WHERE job_id = j.id AND kind = 'width' AND phase IN ('received', 'built') AND struck_at IS NULL AND not_read_because IS NULL
+      ORDER BY (phase = 'received'), recorded_at DESC) m
+    ORDER BY m.recorded_at DESC, m.id`,
+  )
+  const middles = (isReceived: boolean) =>
+    rows
+      .filter((row) => row.isReceived === isReceived)
+      .map(({ mm, temperatureC }) =>
+        middleAt20C({ kind: 'width', values: (mm ?? []).map((one) => ({ place: '', mm: one })), temperatureC }),
+      )
+      .filter((middle) => middle !== null)
+  return { received: middles(true), built: middles(false) }
 }

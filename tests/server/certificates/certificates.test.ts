@@ -101,6 +101,21 @@ describe('a sheet', () => {
       bookHead: expect.stringMatching(/^[0-9a-f]{64}$/),
     })
     expect(data.fit?.left).toMatchObject({ stepMm: 0.001 })
+    // The budget of each end is sealed with the rule in words, greatest part first: the left dial stands on a taper.
+    expect(data).toMatchObject({ form: 'throwbook-certificate-2', worth: { coverage: 0.9545, rule: 'full-guard', warm: false } })
+    expect(data.worth?.statement).toContain('“Within” means that the figure and its give-or-take together do not pass the limit')
+    const { left, right } = data.worth!
+    expect(left?.k).toBe(2)
+    expect(left?.parts.map((part) => part.name)).toContain('way along the taper')
+    expect(right?.parts.map((part) => part.name)).not.toContain('way along the taper')
+    for (const end of [left, right]) {
+      const shares = end!.parts.map((part) => part.share)
+      expect(shares).toEqual([...shares].sort((one, other) => other - one))
+      expect(2 * Math.hypot(...end!.parts.map((part) => part.standardMm))).toBeCloseTo(
+        data[end === left ? 'left' : 'right'].giveOrTakeMm!,
+        9,
+      )
+    }
   })
 
   test('verdict by its own rule and its own dial: 0.01 dial ±0.008, limit 0.020, reading 0.014 is in the doubt band', async () => {
@@ -116,6 +131,12 @@ describe('a sheet', () => {
     const left = preview.lines[0] as { giveOrTake: string; verdict: string }
     expect(left.giveOrTake).toMatch(/0\.01|0\.008/)
     expect(left.verdict).toBe('in the doubt band')
+    // By the simple rule, which the owner may choose, the same figure is within; the sheet is judged on the day it is made.
+    const { version, ...settings } = (await h.owner.get('/api/settings').expect(200)).body
+    await h.owner.put('/api/settings', { ...settings, guardRule: 'simple' }, version).expect(200)
+    const simple = (await h.second.get(`/api/jobs/${job.id}/certificate`).expect(200)).body
+    expect(simple.lines[0].verdict).toBe('within')
+    await h.owner.put('/api/settings', settings, version + 1).expect(200)
   })
 
   test('prints on A4 and Letter, the same bytes each time, and its QR leads to the check page', async () => {

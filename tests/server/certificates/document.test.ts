@@ -1,13 +1,14 @@
+import { createHash } from 'node:crypto'
 import { afterEach, describe, expect, it } from 'vitest'
 import type { CertificateData, CertificateStanding } from '#core/certificate.ts'
 import { certificateTable } from '#core/certificate-figures.ts'
 import { certificateFacts, certificateNotes, certificatePeople } from '#core/certificate-lines.ts'
-import { passLine, plainLine, statementOfRule } from '#core/certificate-words.ts'
+import { passLine, plainLine, statementOfRule, worthInWords } from '#core/certificate-words.ts'
 import { renderCertificate } from '#server/features/certificates/document.ts'
 import { fingerprintOf, sealOf } from '#server/features/certificates/seal.ts'
 import type { SheetName } from '#server/plugins/paper.ts'
 import { clashesOf, fontsOf, readCodes, readPdf, textBoxes } from '#tests/support/read-pdf.ts'
-import { sampleCertificate } from '#tests/support/sample-certificate.ts'
+import { sampleCertificate, sampleWithWorth } from '#tests/support/sample-certificate.ts'
 
 const sample = sampleCertificate()
 const zone = process.env.TZ
@@ -82,6 +83,29 @@ describe('renderCertificate', () => {
     expect(pages).toHaveLength(1)
     expect(pages[0]!.width).toBeCloseTo(width, 1)
     expect(pages[0]!.height).toBeCloseTo(height, 1)
+  })
+
+  it.each(['A4', 'Letter'] as const)('fits a sheet that says what it is worth on one page of %s', async (sheet) => {
+    const data = sampleWithWorth()
+    const bytes = await render(data, sheet)
+    const { pages } = await readPdf(bytes)
+    expect(pages).toHaveLength(1)
+    const text = plain(await textOf(bytes))
+    for (const words of [...worthInWords(data), statementOfRule(data)]) expect(text).toContain(plain(words))
+    expect(clashesOf(await textBoxes(bytes), pages[0]!)).toEqual([])
+  })
+
+  // Drawn before sheets had a budget: a sheet that is out is drawn again to the same bytes and keeps its seal.
+  it.each([
+    ['A4', '0bc0e5dd5931e1be12ae46edbc0e2c58970177bf0a7a2060e1c0fdbc28dd3b93'],
+    ['Letter', 'ce87fbf12ae66acb9fc5d42f5406f2a1905c3ad18d097664fdf759f7f235479a'],
+  ] as const)('draws a sheet of form 1 on %s as it was drawn then', async (sheet, sha256) => {
+    expect(sealOf(sample).value).toBe('6511b0c04e12a6cfc2cc70b23dcc19bfd35f57312aa991f146e4bd5f9333463f')
+    expect(
+      createHash('sha256')
+        .update(await render(sample, sheet))
+        .digest('hex'),
+    ).toBe(sha256)
   })
 
   it('says everything that the data say', async () => {

@@ -45,8 +45,8 @@ describe('policy table', () => {
     const access = POLICY[row]!
     for (const { who, role, agent } of callers) {
       it.clock.pass(1)
-      // A learning line is read by its own person.
-      const id = row.endsWith('/learning') ? agent.person.id : ABSENT
+      // A learning line, and practice, are read by their own person.
+      const id = /:id\/(learning|practice)$/.test(row) ? agent.person.id : ABSENT
       const address = path.replaceAll(/\{\w+\}/g, id || ABSENT)
       const answer = await request(agent, method, address)
       const refused = answer.status === 401 || answer.status === 403

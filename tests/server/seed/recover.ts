@@ -49,7 +49,7 @@ export function received(app: TestApp): Promise<Received[]> {
 }
 
 /** Under this the divisions of a hundredth dial would pass for faults. */
-const SWINGS_CLEARLY_MM = 0.12
+const SWINGS_CLEARLY_MM = 0.1
 
 /** How the energy of the error of a crank is shared out, each fault by what it costs at the worse dial. */
 export function faultShares(sets: readonly Received[]): Record<keyof typeof FAULT_MIX, number[]> {

@@ -176,7 +176,7 @@ test('the set goes to the book whole, in mm, with its own id and its places', ()
 
 test('the preview is the core’s own sum', () => {
   const done = takeAll(START, [0, 0, 7, -6, 2, 2, -5, 8, 0, 0])
-  const figures = preview(done, sheet, 0.02)
+  const figures = preview(done, sheet, 0.02, dial4)
   expect(figures.left?.tirMm).toBeCloseTo(swung.runout?.left?.tirMm ?? 0, 12)
   expect(figures.closes.agree).toBe(true)
 })

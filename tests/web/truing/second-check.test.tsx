@@ -81,8 +81,8 @@ test('their set goes as the second, cold is asked afresh, and then both stand si
   const body = posts(book, MEASUREMENTS)[0]?.body as MeasurementNew
   expect(body).toMatchObject({ phase: 'second', setup: { cold: true, dialLeftMm: 45 } })
   const [, left, right] = within(table).getAllByRole('row')
-  // √2 × 0.008, the worth of the coarser of the two dials on bare seats, is 0.0113.
-  expect(left?.textContent).toBe('L0.0070.0080.0010.011')
+  // √2 × the budget of the coarser of the two dials on bare seats: 0.00836 on the taper, 0.00790 on the plain end.
+  expect(left?.textContent).toBe('L0.0070.0080.0010.012')
   expect(right?.textContent).toBe('R0.0070.0100.0030.011')
   expect(screen.getByText('Both readings agree within what the dials can tell.')).toBeTruthy()
   expect(screen.getByRole('link', { name: 'To the certificate' }).getAttribute('href')).toBe(`/bench/${JOB_ID}/sign`)
@@ -109,7 +109,7 @@ test('where the two differ the ends are marked and a third set is read', async (
   open()
   const table = await screen.findByRole('table', { name: 'Full swing of each end by set, mm' })
   const [, left, right] = within(table).getAllByRole('row')
-  expect(left?.textContent).toMatch(/0\.017 too far apart0\.011/)
+  expect(left?.textContent).toMatch(/0\.017 too far apart0\.012/)
   expect(right?.textContent).not.toMatch(/too far/)
   expect(screen.getByText('A third set settles it. Set it up afresh; all three are kept.')).toBeTruthy()
   book.answers.set(`POST ${MEASUREMENTS}`, ({ body }: Sent) => ({ ...far, id: (body as MeasurementNew).id, phase: 'third' }))

@@ -42,7 +42,7 @@ test('full swing first beside what is allowed, the one move in the words of the 
   expect(within(doing).getByText('0.12')).toBeTruthy()
   expect(within(doing).getByText('0.14')).toBeTruthy()
   expect(within(doing).getAllByText('over')).toHaveLength(2)
-  expect(doing.textContent).toMatch(/allowed here 0.02.*give or take 0.008/)
+  expect(doing.textContent).toMatch(/allowed here 0.02.*give or take left 0.009, right 0.008/)
   const words = doing.textContent ?? ''
   // Dials back stands before the blow.
   expect(words.indexOf('Dials back')).toBeGreaterThan(-1)

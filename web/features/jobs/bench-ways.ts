@@ -24,7 +24,7 @@ const RULES: readonly Rule[] = [
   [/^oil-hole/, 'press#oil-hole', 'Look at the oil hole'],
   [/^weld/, 'weld', 'To the weld'],
   [/^(second-reading|readings-differ|third-set)/, 'check', 'To the second check'],
-  [/^instrument-overdue/, 'instruments', 'To the instruments'],
+  [/^instrument-(overdue|in-doubt)/, 'instruments', 'To the instruments'],
   [/^certificate/, 'sign', 'To the certificate'],
 ]
 

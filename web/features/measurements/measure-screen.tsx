@@ -13,6 +13,7 @@ import { SetSays } from '#web/features/measurements/set-says.tsx'
 import { figuresTaken, type KeptSet, keptSet, resumeSet, setForBook, startSet } from '#web/features/measurements/set-state.ts'
 import { tabletDrafts, useDraft } from '#web/lib/draft.ts'
 import { newId } from '#web/lib/id.ts'
+import { useIsWaiting } from '#web/lib/outbox/use-outbox.ts'
 import { inWords } from '#web/lib/problem.ts'
 import { readQuantity } from '#web/lib/quantity.ts'
 import { Button } from '#web/ui/button.tsx'
@@ -43,17 +44,18 @@ export function MeasureScreen(props: MeasureScreenProps) {
   const draft = useDraft(`${kind}:${personId}:${jobId}`, keptSet, tabletDrafts)
   // A set that is kept ends its draft; the next one starts from nothing, under a key of its own.
   const [round, setRound] = useState(0)
-  const [kept, setKept] = useState(false)
+  const [kept, setKept] = useState<string | undefined>(undefined)
+  const isWaiting = useIsWaiting(kept)
   if (draft.state === 'reading') return <Loading what="what was keyed" />
   return (
     <div className="measure">
       <p className="measure-kept" role="status">
-        {kept && 'The set is in the book.'}
+        {kept !== undefined && (isWaiting ? 'The set is saved on this tablet, not yet in the book.' : 'The set is in the book.')}
       </p>
-      {kept ? (
+      {kept !== undefined ? (
         <div className="buttons">
           {onward}
-          <Button onClick={() => setKept(false)}>Read another set</Button>
+          <Button onClick={() => setKept(undefined)}>Read another set</Button>
         </div>
       ) : (
         <Taking
@@ -61,10 +63,10 @@ export function MeasureScreen(props: MeasureScreenProps) {
           key={round}
           found={draft.found}
           onChange={draft.keep}
-          onTaken={async () => {
+          onTaken={async (id) => {
             await draft.clear()
             setRound(round + 1)
-            setKept(true)
+            setKept(id)
           }}
         />
       )}
@@ -80,7 +82,7 @@ export function MeasureScreen(props: MeasureScreenProps) {
 interface TakingProps extends Omit<MeasureScreenProps, 'onward'> {
   found: KeptSet | undefined
   onChange(kept: KeptSet): void
-  onTaken(): Promise<void>
+  onTaken(id: string): Promise<void>
 }
 
 function Taking({ found, onChange, onTaken, ...props }: TakingProps) {
@@ -104,7 +106,10 @@ function Taking({ found, onChange, onTaken, ...props }: TakingProps) {
 
   // By promise and not by a callback of the mutation: once the book is read anew this screen may be gone.
   const send = (set: Parameters<typeof take.mutateAsync>[0]) => {
-    take.mutateAsync(set).then(onTaken, () => undefined)
+    take.mutateAsync(set).then(
+      (taken) => onTaken(taken.id),
+      () => undefined,
+    )
   }
   const oddOf = (kept: KeptSet) => ({ kind, phase, taken: figuresTaken(kept, places), temperatureC, figures, ours })
   const said = { kind, phase, temperatureC, instrumentId: around.instrumentId === '' ? undefined : around.instrumentId }

@@ -1,4 +1,4 @@
-import { useQueryClient } from '@tanstack/react-query'
+import { useQuery, useQueryClient } from '@tanstack/react-query'
 import { useEffect, useId, useRef, useState } from 'react'
 import type { Me } from '#contract/sessions.ts'
 import { meQuery } from '#web/features/sessions/queries.ts'
@@ -12,6 +12,8 @@ import { onSignedOut } from '#web/lib/signed-out.ts'
 export function SignInAgain() {
   const client = useQueryClient()
   const [before, setBefore] = useState<Me | undefined>(undefined)
+  // Once it is known that nobody is in, the pages lead to the sign-in page; two of them would stand over one another.
+  const isNobody = useQuery({ ...meQuery, enabled: false }).data === null
   const box = useRef<HTMLDialogElement>(null)
   const heading = useId()
 
@@ -29,7 +31,11 @@ export function SignInAgain() {
     if (before !== undefined && box.current?.open === false) box.current.showModal()
   }, [before])
 
-  if (before === undefined) return null
+  useEffect(() => {
+    if (isNobody) setBefore(undefined)
+  }, [isNobody])
+
+  if (before === undefined || isNobody) return null
 
   const onIn = (who: Me) => {
     box.current?.close()

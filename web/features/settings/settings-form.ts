@@ -48,6 +48,15 @@ export const SETTINGS: Readonly<Record<SettingName, SettingLook>> = {
   },
   houseLimitMm: { label: 'House limit of runout, full swing of the dial', hint: 'where an engine’s sheet gives none', unit: 'mm' },
   scrapFloorFactor: { label: 'Scrap floor of the fit', hint: 'mm of fit for each mm of pin diameter; a web under it is scrap' },
+  guardRule: {
+    label: 'Within means',
+    hint: 'stands on every sheet; at the limit itself, a figure alone is as likely over as not',
+    as: 'choice',
+    choices: [
+      { value: 'full-guard', label: 'the figure with its give-or-take does not pass the limit' },
+      { value: 'simple', label: 'the figure alone does not pass the limit' },
+    ],
+  },
   samePersonMayCheck: {
     label: 'One-person shop: the builder may take the second reading',
     hint: 'the certificate says so',
@@ -86,7 +95,10 @@ export const SETTING_LABELS = Object.fromEntries(Object.entries(SETTINGS).map(([
 export const SETTING_GROUPS: readonly { title: string; says?: string; names: readonly SettingName[] }[] = [
   { title: 'The shop', names: ['shopName', 'shopAddress', 'zone', 'closingTime'] },
   { title: 'Money', names: ['currency', 'taxPermille', 'lookingOverFee'] },
-  { title: 'Figures that decide', names: ['houseLimitMm', 'scrapFloorFactor', 'samePersonMayCheck', 'targetHours', 'benchHoursWeek'] },
+  {
+    title: 'Figures that decide',
+    names: ['houseLimitMm', 'guardRule', 'scrapFloorFactor', 'samePersonMayCheck', 'targetHours', 'benchHoursWeek'],
+  },
   { title: 'Screens and paper', names: ['showUnit', 'paper', 'idleMinutes', 'sessionHours'] },
   { title: 'The promise, and cranks not fetched', names: ['promiseMonths', 'promiseHours', 'promiseText', 'storageDays', 'storageRule'] },
   {
@@ -146,6 +158,7 @@ export function readSettings(form: SettingsForm): ReadSettings {
     closingTime: form.closingTime.trim(),
     scrapFloorFactor: number('scrapFloorFactor', ''),
     houseLimitMm: limit.ok ? limit.value.mm : Number.NaN,
+    guardRule: form.guardRule,
     samePersonMayCheck: form.samePersonMayCheck === 'yes',
     targetHours: number('targetHours', 'h'),
     benchHoursWeek: number('benchHoursWeek', 'h'),

@@ -20,7 +20,9 @@ export function figuresHere(client: QueryClient, jobId: string, set: Measurement
     values: set.values.map(({ place, mm, atDeg }) => ({ place, mm, ...(atDeg === undefined ? {} : { atDeg }) })),
     setUp: set.setup,
     dialStepMm: dial?.stepMm ?? USUAL_DIAL_STEP_MM,
+    register: dial,
     sheet: Object.fromEntries(sheet.figures.map((figure) => [figure.name, figure.value])),
     shopLimitMm: settings.houseLimitMm,
+    rule: settings.guardRule,
   }) as RunoutFigures
 }

@@ -14,6 +14,7 @@ import {
   readingAfter,
   refusalOf,
 } from '#web/features/truing/reading-state.ts'
+import { ReadingWorth, worthHere } from '#web/features/truing/reading-worth.tsx'
 import { preview } from '#web/features/truing/set-to-send.ts'
 import type { ReadingSetUp } from '#web/features/truing/set-up.ts'
 import { SetUpChips } from '#web/features/truing/set-up-chips.tsx'
@@ -58,17 +59,18 @@ export function ReadingDesk(props: ReadingDeskProps) {
   const { setUp, at, keyed } = state
   const complete = isComplete(state) && at >= state.taken.length
   const now = () => new Date().toISOString()
-  const dialName = dials.find((one) => one.id === setUp.instrumentId)?.name
+  const dial = dials.find((one) => one.id === setUp.instrumentId)
 
   return (
     <div className="reading">
       <section className="reading-marks" aria-label="Readings">
-        <SetUpChips setUp={setUp} dialName={dialName} onOpen={() => onSetUp(state)} />
+        <SetUpChips setUp={setUp} dialName={dial?.name} onOpen={() => onSetUp(state)} />
         {setUp.readAt === 'swing' ? (
           <SwingReading state={state} onGo={(to) => act({ do: 'go', at: to })} onHigh={(deg) => act({ do: 'high', deg, now: now() })} />
         ) : (
           <ReadingGrid state={state} onGo={(to) => act({ do: 'go', at: to })} />
         )}
+        <ReadingWorth worth={worthHere(setUp, dial)} warm={setUp.cold === false} />
       </section>
       <section className="reading-next" aria-label="What is read next">
         <NextReading state={state} lastTime={lastTime} />
@@ -77,7 +79,7 @@ export function ReadingDesk(props: ReadingDeskProps) {
         {complete ? (
           <ReadingEnd
             kept={kept(state)}
-            figures={preview(state, sheet, shopLimitMm)}
+            figures={preview(state, sheet, shopLimitMm, dial)}
             sending={sending}
             error={error}
             onAgain={(side) => act({ do: 'again', side })}

@@ -3,6 +3,7 @@ import type { Side } from '#core/runout-verdict.ts'
 import { endsToRead } from '#web/features/truing/marks-to-read.ts'
 import { takenText } from '#web/features/truing/reading-grid.tsx'
 import type { KeptReading } from '#web/features/truing/reading-state.ts'
+import { worthText } from '#web/features/truing/reading-worth.tsx'
 import { endsThatMoved, offAtTwelve } from '#web/features/truing/set-to-send.ts'
 import { tirText } from '#web/features/truing/tir-text.ts'
 import { inWords } from '#web/lib/problem.ts'
@@ -104,7 +105,9 @@ function TakeButtons({ kind, cold, sending, onTake, onBack }: TakeButtonsProps) 
 function endWords(kept: KeptReading, figures: RunoutFigures, side: Side): string {
   const { stepMm, readAt } = kept.setUp
   const swing = figures[side]
-  const swings = swing === undefined ? 'cannot be worked out' : `swings ${tirText(swing.tirMm, stepMm)} mm`
+  const worthMm = side === 'left' ? figures.giveOrTake.leftMm : figures.giveOrTake.rightMm
+  const swings =
+    swing === undefined ? 'cannot be worked out' : `swings ${tirText(swing.tirMm, stepMm)} mm, give or take ${worthText(worthMm)}`
   if (readAt === 'swing') return swings
   const off = offAtTwelve(figures.closes, side, stepMm)
   if (off === undefined) return `${swings}, 12 again repeats`

@@ -1,4 +1,5 @@
 import type { Engine } from '#contract/engines.ts'
+import type { Instrument } from '#contract/instruments.ts'
 import type { MeasurementNew, RunoutFigures } from '#contract/measurements.ts'
 import type { EngineSheet } from '#core/bench/limits-at-dial.ts'
 import { CLOSING_MM } from '#core/bench/reading-quality.ts'
@@ -40,11 +41,12 @@ function sheetFigures(sheet: Engine): EngineSheet {
 }
 
 /** What the set comes to, worked out here by the core's own sum; the book's answer stands. */
-export function preview(kept: KeptReading, sheet: Engine, shopLimitMm: number): RunoutFigures {
+export function preview(kept: KeptReading, sheet: Engine, shopLimitMm: number, dial: Instrument | undefined): RunoutFigures {
   return runoutFigures({
     values: valuesOf(kept),
     setUp: setUpForBook(kept.setUp, kept.setUp.cold ?? false),
     dialStepMm: kept.setUp.stepMm,
+    register: dial,
     sheet: sheetFigures(sheet),
     shopLimitMm,
   }) as RunoutFigures

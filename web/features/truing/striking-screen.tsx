@@ -10,6 +10,7 @@ import { type MoveSaid, moveSaid } from '#web/features/truing/last-move.ts'
 import { MoveButtons } from '#web/features/truing/move-buttons.tsx'
 import { QualityFlags } from '#web/features/truing/quality-flags.tsx'
 import { useLogMove } from '#web/features/truing/queries.ts'
+import { ReadingWorth, worthOfSet } from '#web/features/truing/reading-worth.tsx'
 import { figureOf } from '#web/features/truing/set-up.ts'
 import { RunOfSets, SetsSoFar } from '#web/features/truing/sets-so-far.tsx'
 import { SomethingElse } from '#web/features/truing/something-else.tsx'
@@ -73,6 +74,7 @@ export function StrikingScreen({ jobId, sheet, truing, last, zone, onReadAgain, 
     <div className="striking">
       <section className="striking-act" aria-label="What to do">
         <SwingsNow figures={figures} held={setup.held} stepMm={stepMm} />
+        <ReadingWorth worth={worthOfSet(figures, setup.held)} opens="What makes the give or take" />
         <QualityFlags figures={figures} repeats={truing.repeats} />
         {truing.stop !== undefined && <Known>{truing.stop.says}</Known>}
         {advice !== undefined && move !== undefined && (

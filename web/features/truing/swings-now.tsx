@@ -2,6 +2,7 @@ import type { RunoutFigures } from '#contract/measurements.ts'
 import type { WayOfHolding } from '#core/crank-shape.ts'
 import { isWithin, type Side } from '#core/runout-verdict.ts'
 import { endsToRead } from '#web/features/truing/marks-to-read.ts'
+import { worthText } from '#web/features/truing/reading-worth.tsx'
 import { tirText } from '#web/features/truing/tir-text.ts'
 import { thou } from '#web/lib/format.ts'
 import { useHere } from '#web/lib/here.ts'
@@ -42,7 +43,7 @@ export function SwingsNow({ figures, held, stepMm }: SwingsNowProps) {
         <br />
         {allowedWords(figures, ends, stepMm)}
         <br />
-        give or take {sameOrEach(figures.giveOrTake.leftMm, figures.giveOrTake.rightMm, stepMm)}
+        give or take {worthOf(figures, ends)}
       </p>
     </div>
   )
@@ -64,6 +65,7 @@ function limitText(mm: number, stepMm: number): string {
   return Number(byDial) === Number(plain) ? byDial : plain
 }
 
-function sameOrEach(leftMm: number, rightMm: number, stepMm: number): string {
-  return leftMm === rightMm ? limitText(leftMm, stepMm) : `left ${limitText(leftMm, stepMm)}, right ${limitText(rightMm, stepMm)}`
+function worthOf({ giveOrTake }: RunoutFigures, ends: readonly Side[]): string {
+  const says = ends.map((side) => worthText(side === 'left' ? giveOrTake.leftMm : giveOrTake.rightMm))
+  return new Set(says).size === 1 ? (says[0] ?? '') : `left ${says[0]}, right ${says[1]}`
 }

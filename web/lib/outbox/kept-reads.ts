@@ -55,7 +55,11 @@ export async function putBackReads(client: QueryClient, now: number): Promise<vo
   const kept = await get<KeptReads>(LAST, store)
   if (kept === undefined) return
   if (kept.build !== BUILD || now - kept.at > KEPT_READS_MS) await clear(store)
-  else hydrate(client, kept.state)
+  else {
+    hydrate(client, kept.state)
+    // Who is here is asked anew in any case: the session may have ended while the tablet slept.
+    await client.invalidateQueries({ queryKey: ['session'], refetchType: 'none' })
+  }
 }
 
 /** Keeps what the bench screens showed on the tablet, for the bench role alone: its answers hold no customers. */
@@ -94,7 +98,12 @@ export function keepReads(client: QueryClient): () => void {
   const stop = client.getQueryCache().subscribe((event) => {
     if (event.type !== 'updated' || event.action.type !== 'success') return
     const isSession = event.query.queryKey[0] === 'session'
-    if (isSession && signedIn(client)?.id !== outbox()?.who()?.id) outbox()?.setWho(undefined)
+    if (isSession) {
+      const box = outbox()
+      // Signed in again over the page: what was held back for it goes out now.
+      if (signedIn(client)?.id === box?.who()?.id) void box?.sendNow().catch(() => undefined)
+      else box?.setWho(undefined)
+    }
     if (isSession && signedIn(client)?.id !== keptFor) {
       // Signed out, or another hand: what the one before saw goes at once.
       clearTimeout(timer)

@@ -25,7 +25,7 @@ export function keptSet(
   runout?: Measurement['runout'],
 ): Kept<Measurement> {
   const occurredAt = given.occurredAt ?? at
-  const { id = key, kind, phase, values, instrumentId, temperatureC, setup, notReadBecause, note } = given
+  const { id = key, kind, phase, values, instrumentId, temperatureC, setup, peakTonnes, notReadBecause, note } = given
   const dial = client.getQueryData<Instrument[]>(['instruments'])?.find((one) => one.id === instrumentId)
   return {
     path: `/api/jobs/${jobId}/measurements`,
@@ -51,6 +51,7 @@ export function keptSet(
       ...(dial === undefined ? {} : { instrument: { id: dial.id, name: dial.name, stepMm: dial.stepMm } }),
       ...(temperatureC === undefined ? {} : { temperatureC }),
       ...(setup === undefined ? {} : { setup }),
+      ...(peakTonnes === undefined ? {} : { peakTonnes }),
       ...(runout === undefined ? {} : { runout }),
       ...(notReadBecause === undefined ? {} : { notReadBecause }),
       ...(note === undefined ? {} : { note }),

@@ -36,29 +36,11 @@ export function markIcons(root: string): Plugin {
   }
 }
 
-/** Modules of zod that write JSON Schemas: the server does that for its documents, no screen ever does. */
-const WRITES_SCHEMAS = /zod\/v4\/core\/(to-json-schema|json-schema-processors)\.js$/
-
-/** The same names, each of which only refuses. Schemas make themselves a `toJSONSchema` when they are made, so those that make one still do. */
-function refusing(code: string): string {
-  const names = [...code.matchAll(/^export (?:async )?(?:function|const) ([A-Za-z_$][\w$]*)/gm)].map((found) => found[1] ?? '')
-  return [
-    "const refuse = () => { throw new Error('the screens write no JSON Schema') }",
-    ...names.map((name) => `export const ${name} = ${name.startsWith('create') ? '() => refuse' : 'refuse'}`),
-  ].join('\n')
-}
-
-/**
- * Leaves out of the screens what only the server's documents need: the descriptions of the wire's fields, and zod's writer
- * of JSON Schemas. Shapes and limits stay as they are.
- */
+/** Leaves out of the screens what only the server's documents need: the descriptions of the wire's fields. Shapes and limits stay. */
 export function withoutDocuments(): Plugin {
   return {
     name: 'throwbook-without-documents',
     apply: 'build',
-    load(id) {
-      return WRITES_SCHEMAS.test(id) ? refusing(readFileSync(id, 'utf8')) : null
-    },
     transform: {
       // After TypeScript is taken out, so that the text can be read as plain JavaScript.
       order: 'post',
@@ -75,7 +57,10 @@ interface Node {
   type: string
   start: number
   end: number
-  [name: string]: unknown
+  name?: unknown
+  callee?: unknown
+  object?: unknown
+  property?: unknown
 }
 
 function isNode(value: unknown): value is Node {
@@ -91,7 +76,7 @@ function describeCalls(tree: unknown): { from: number; to: number }[] {
       const { type, callee } = value
       if (type === 'CallExpression' && isNode(callee) && callee.type === 'MemberExpression') {
         const { object, property } = callee
-        if (isNode(object) && isNode(property) && property['name'] === 'describe') found.push({ from: object.end, to: value.end })
+        if (isNode(object) && isNode(property) && property.name === 'describe') found.push({ from: object.end, to: value.end })
       }
       for (const [name, inner] of Object.entries(value)) if (name !== 'parent') walk(inner)
     }
