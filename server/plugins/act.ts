@@ -5,8 +5,7 @@
 import type { Role } from '#contract/people.ts'
 import type { Settings } from '#contract/settings.ts'
 import { canonicalJson } from '#core/canonical-json.ts'
-import { Prisma } from '#prisma/client/client.ts'
-import { ask, type Db, inTransaction, type Tx } from './database.ts'
+import { ask, type Db, inTransaction, sql, type Tx } from './database.ts'
 import { databaseFault } from './database-faults.ts'
 import { Problem } from './errors.ts'
 import { newId } from './ids.ts'
@@ -115,7 +114,7 @@ export async function chainUp(tx: Tx, lines: readonly AuditLine[]): Promise<void
   const column = (of: (line: AuditLine) => string | null) => lines.map(of)
   await ask(
     tx,
-    Prisma.sql`
+    sql`
     SELECT count(audit_append(n.at, n.by, n.action, n.entity, n.entity_id, n.request_id, n.payload))::int AS chained
     FROM (SELECT * FROM unnest(${column(({ at }) => at.toISOString())}::timestamptz[], ${column(({ by }) => by)}::uuid[],
       ${column(({ action }) => action)}::text[], ${column(({ entity }) => entity)}::text[], ${column(({ entityId }) => entityId)}::text[],

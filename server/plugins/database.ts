@@ -1,7 +1,7 @@
 /** The book's database: one pool, one Prisma client on top of it, the checks that must hold before anything is served. */
 import { PrismaPg } from '@prisma/adapter-pg'
 import pg from 'pg'
-import { type Prisma, PrismaClient } from '#prisma/client/client.ts'
+import { Prisma, PrismaClient } from '#prisma/client/client.ts'
 import { type Cluster, startCluster } from '#prisma/cluster.ts'
 import { BookTrouble, migrate, migrationNames, prepareRoles, type Roles } from '#prisma/migrate.ts'
 import { clientsOn } from '#prisma/one-connection.ts'
@@ -10,8 +10,9 @@ import { statementNameOf } from '#prisma/statement-names.ts'
 /** The handle of one open transaction; every write function takes one first. */
 export type Tx = Prisma.TransactionClient
 
-/** What a JSON column takes. */
-export type JsonColumn = Prisma.InputJsonValue
+/** A typed statement with its values apart, for what the plugins ask themselves. */
+export const sql = Prisma.sql
+export type Sql = Prisma.Sql
 
 export interface Db {
   prisma: PrismaClient
@@ -34,6 +35,8 @@ export function openDatabase(url: string, roles: Roles, connections: number = DA
     `-c statement_timeout=${DATABASE_LIMITS.statementMs}`,
     `-c lock_timeout=${DATABASE_LIMITS.lockMs}`,
     `-c idle_in_transaction_session_timeout=${DATABASE_LIMITS.idleInTransactionMs}`,
+    // Nothing here runs so long that compiling it first would pay; a guess too high made it wait for that all the same.
+    '-c jit=off',
   ]
   const pool = new pg.Pool({
     connectionString: url,

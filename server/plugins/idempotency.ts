@@ -6,9 +6,8 @@
 import { createHash } from 'node:crypto'
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { canonicalJson } from '#core/canonical-json.ts'
-import { Prisma } from '#prisma/client/client.ts'
 import { type Act, asWire, type Caller, perform } from './act.ts'
-import { ask } from './database.ts'
+import { ask, type Sql, sql } from './database.ts'
 import { Problem } from './errors.ts'
 import { versionFromIfMatch } from './etag.ts'
 
@@ -35,8 +34,8 @@ class StoredMeanwhile extends Error {
  * Takes the key until the end of the act, and looks it up. Whoever takes it just as its first request ends may not see
  * what that one stored; they find it when they are tried again, see StoredMeanwhile.
  */
-function claimOf(caller: string, key: string): Prisma.Sql {
-  return Prisma.sql`SELECT pg_try_advisory_xact_lock(hashtextextended(${`${caller} ${key}`}, 0)) AS mine,
+function claimOf(caller: string, key: string): Sql {
+  return sql`SELECT pg_try_advisory_xact_lock(hashtextextended(${`${caller} ${key}`}, 0)) AS mine,
     (SELECT json_build_object('fingerprint', encode(i.fingerprint, 'hex'), 'status', i.status, 'body', i.body)
      FROM idempotency i WHERE i.caller = ${caller} AND i.key = ${key}) AS stored`
 }
@@ -78,7 +77,7 @@ export async function write<Answer>(
         const body = made === undefined ? null : JSON.stringify(made)
         const kept = await ask(
           tx,
-          Prisma.sql`INSERT INTO idempotency (caller, key, fingerprint, status, body, created_at)
+          sql`INSERT INTO idempotency (caller, key, fingerprint, status, body, created_at)
             VALUES (${by.id}, ${key}, decode(${fingerprint}, 'hex'), ${status}, ${body}::jsonb, ${app.clock()})
             ON CONFLICT DO NOTHING RETURNING key`,
         )

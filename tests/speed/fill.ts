@@ -20,6 +20,7 @@ export interface Filling {
 export const ON_THE_FLOOR = 60
 export const ENGINES = 12
 const SURNAMES = ['Hol', 'Bram', 'Kest', 'Wend', 'Thorn', 'Ash', 'Pell', 'Rud', 'Mar', 'Sel', 'Dun', 'Fair', 'Gris', 'Lang', 'Ock', 'Stan']
+const MIDDLES = ['', 'er', 'ing', 'or', 'el', 'en', 'a', 'in']
 const ENDINGS = [
   'lis',
   'ley',
@@ -56,7 +57,11 @@ export const instrumentId = idOf(KIND.instrument, 1)
 const id = (kind: number, n: string) => `('${kind.toString(16).padStart(8, '0')}-0000-7000-8000-' || lpad(to_hex(${n}), 12, '0'))::uuid`
 const many = (kind: number, n: string, nth: string) => id(kind, `(${n})::bigint * 100 + ${nth}`)
 
-const surnameOf = (n: number) => `${SURNAMES[n % SURNAMES.length]}${ENDINGS[Math.floor(n / SURNAMES.length) % ENDINGS.length]}`
+/** One of 2,048 names. */
+function surnameOf(n: number): string {
+  const [start, middle, end] = [n, n / SURNAMES.length, n / (SURNAMES.length * MIDDLES.length)].map(Math.floor) as [number, number, number]
+  return `${SURNAMES[start % SURNAMES.length]}${MIDDLES[middle % MIDDLES.length]}${ENDINGS[end % ENDINGS.length]}`
+}
 const engineNumberOf = (crank: number) => `R4-${200_000 + crank}`
 
 /** Fills it as the role that migrates. */
@@ -120,7 +125,7 @@ async function sheets(client: pg.Client): Promise<void> {
 async function jobs(client: pg.Client, { jobs: count, years, now }: Filling): Promise<void> {
   const numbers: number[] = []
   while (numbers.length < count) numbers.push(nextTagNumber(numbers.at(-1) ?? 0))
-  const names = Array.from({ length: SURNAMES.length * ENDINGS.length }, (_, n) => surnameOf(n))
+  const names = Array.from({ length: SURNAMES.length * MIDDLES.length * ENDINGS.length }, (_, n) => surnameOf(n))
   await client.query(
     `CREATE TEMP TABLE paths ON COMMIT DROP AS SELECT p.kind, s.step, s.place::int - 1 AS place, jsonb_array_length(p.steps) AS length
     FROM jsonb_each($1::jsonb) AS p (kind, steps), jsonb_array_elements_text(p.steps) WITH ORDINALITY AS s (step, place)`.replace(

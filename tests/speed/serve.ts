@@ -12,7 +12,10 @@ const clock = () => new Date()
 const app =
   side === 'service'
     ? await buildApp({ db: openDatabase(url, roles), clock, files, logLevel: 'warn' })
-    : buildTwin({ pool: new pg.Pool({ connectionString: url, max: DATABASE_LIMITS.connections, options: roles.app }), clock })
+    : buildTwin({
+        pool: new pg.Pool({ connectionString: url, max: DATABASE_LIMITS.connections, options: `${roles.app} -c jit=off` }),
+        clock,
+      })
 const address = await app.listen({ port: 0, host: '127.0.0.1' })
 // How long it worked, in milliseconds, whenever it is asked.
 process.on('message', () => {

@@ -54,6 +54,7 @@ describe('what an event makes old', () => {
       'devices',
       'door',
       'proofs',
+      'gauge-studies',
     ]
     for (const kind of Object.keys(LIVE_KINDS))
       expect(
