@@ -51,15 +51,7 @@ async function start(config: Config, fill?: Fill): Promise<void> {
   })
   await forgetOldKeys(app)
   const work = await startWork(app, book, config, say)
-  await app.listen({ port: config.port, host: config.host })
-  const address = app.server.address()
-  const port = address && typeof address === 'object' ? address.port : config.port
-  say(
-    `\nThrowbook is open at ${config.publicUrl ?? `${config.tls ? 'https' : 'http'}://${config.host === '0.0.0.0' ? 'localhost' : config.host}:${port}`}`,
-  )
-  if (config.book === 'demo') say('Demo book. Sign in as counter, bench, bench2 or owner, each with the password throwbook-demo')
-  else await printSetUpCode(app, say)
-
+  // Before it is said to be open: whoever hears that may close it at once.
   let closing = false
   const close = async () => {
     if (closing) return
@@ -72,6 +64,14 @@ async function start(config: Config, fill?: Fill): Promise<void> {
   }
   process.on('SIGTERM', close)
   process.on('SIGINT', close)
+  await app.listen({ port: config.port, host: config.host })
+  const address = app.server.address()
+  const port = address && typeof address === 'object' ? address.port : config.port
+  say(
+    `\nThrowbook is open at ${config.publicUrl ?? `${config.tls ? 'https' : 'http'}://${config.host === '0.0.0.0' ? 'localhost' : config.host}:${port}`}`,
+  )
+  if (config.book === 'demo') say('Demo book. Sign in as counter, bench, bench2 or owner, each with the password throwbook-demo')
+  else await printSetUpCode(app, say)
 }
 
 function makeFolder(files: string): void {

@@ -25,6 +25,7 @@ export const LIVE_KINDS: Record<string, readonly Role[]> = {
   kit_model: ROLES,
   instrument: ROLES,
   gauge_study: BENCH,
+  practice_run: BENCH,
   person: ROLES,
   setting: ROLES,
   device: OWNER,

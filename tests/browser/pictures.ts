@@ -58,6 +58,7 @@ const shots: Shot[] = [
   { name: 'job', who: 'counter', at: `/jobs/${hollis}`, height: 1180 },
   { name: 'truing', who: 'bench', at: `/bench/${hollis}/true`, mode: 'bench' },
   { name: 'width', who: 'bench', at: `/bench/${hollis}/read/width`, mode: 'sun', width: 820, height: 1180 },
+  { name: 'office', who: 'owner', at: '/office', height: 1180 },
   { name: 'learning', who: 'owner', at: '/office/learning/01930000-0000-7000-8000-000000000002' },
   { name: 'book-narrow', who: 'counter', at: '/counter', width: 390, height: 844 },
 ]

@@ -42,6 +42,7 @@ async function measureBook(books: Books, { jobs, years }: { jobs: number; years:
 
 const sums = speedOfSums()
 const books = await openBooks()
+for (const signal of ['SIGINT', 'SIGTERM']) process.once(signal, () => void books.close().then(() => process.exit(1)))
 try {
   const small = await measureBook(books, SMALL)
   const large = await measureBook(books, LARGE)

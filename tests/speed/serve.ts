@@ -22,5 +22,6 @@ process.on('message', () => {
   const { user, system } = process.cpuUsage()
   process.send?.((user + system) / 1000)
 })
+process.on('disconnect', () => process.exit(1))
 process.on('SIGTERM', () => void app.close().then(() => process.exit(0)))
 process.stdout.write(`${address}\n`)

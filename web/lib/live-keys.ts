@@ -25,6 +25,7 @@ const AGES: Readonly<Record<string, readonly string[]>> = {
   kit_model: ['kits'],
   instrument: ['instruments', 'jobs'],
   gauge_study: ['gauge-studies'],
+  practice_run: ['practice'],
   person: ['people', 'door', 'session', 'jobs'],
   setting: ['settings', 'door', 'jobs'],
   device: ['devices', 'door', 'session'],

@@ -78,26 +78,29 @@ export function doubtOf(instrumentId: Prisma.Sql): Prisma.Sql {
     ORDER BY f.occurred_at, f.recorded_at, f.id LIMIT 1)`
 }
 
-function foundOf(db: Tx | Db['prisma'], which: Prisma.Sql): Promise<Found[]> {
-  return ask<Found>(
-    db,
-    Prisma.sql`SELECT i.id, ${doubtOf(Prisma.sql`i.id`)} AS doubt,
-      (SELECT max(z.occurred_at) FROM instrument_check z WHERE z.instrument_id = i.id AND z.kind = 'zero' AND z.held) AS "zeroedAt"
-    FROM instrument i WHERE ${which}`,
-  )
-}
+/** The same two of the row aliased i. */
+const FOUND = Prisma.sql`${doubtOf(Prisma.sql`i.id`)} AS doubt,
+  (SELECT max(z.occurred_at) FROM instrument_check z WHERE z.instrument_id = i.id AND z.kind = 'zero' AND z.held) AS "zeroedAt"`
 
 /** Those in use first, by name. */
 export async function listInstruments(db: Tx | Db['prisma'], today: string): Promise<Instrument[]> {
   const rows = await db.instrument.findMany({ select: COLUMNS, orderBy: [{ name: 'asc' }, { id: 'asc' }], take: 1000 })
-  const found = new Map((await foundOf(db, Prisma.sql`true`)).map((one) => [one.id, one]))
+  const found = new Map((await ask<Found>(db, Prisma.sql`SELECT i.id, ${FOUND} FROM instrument i`)).map((one) => [one.id, one]))
   const all = rows.map((row) => asInstrument(row, today, found.get(row.id)))
   return [...all.filter((one) => !one.ended), ...all.filter((one) => one.ended)]
 }
 
 export async function readInstrument(db: Tx | Db['prisma'], id: string, today: string): Promise<Instrument | null> {
-  const row = await db.instrument.findUnique({ where: { id }, select: COLUMNS })
-  return row && asInstrument(row, today, (await foundOf(db, Prisma.sql`i.id = ${id}::uuid`))[0])
+  // Asked at every set of readings, so in one statement; a date comes as the midnight that Prisma would make of it.
+  const [row] = await ask<Row & Found>(
+    db,
+    Prisma.sql`SELECT i.id, i.name, i.kind, i.step_mm AS "stepMm", i.error_mm AS "errorMm", i.retrace_mm AS "retraceMm", i.repeat_mm AS "repeatMm",
+      i.checked_on::timestamp AT TIME ZONE 'UTC' AS "checkedOn", i.due_on::timestamp AT TIME ZONE 'UTC' AS "dueOn", i.ended_at AS "endedAt", i.note,
+      i.version, ${FOUND} FROM instrument i WHERE i.id = ${id}::uuid`,
+  )
+  if (row === undefined) return null
+  const { doubt, zeroedAt, ...columns } = row
+  return asInstrument(columns, today, { id, doubt, zeroedAt })
 }
 
 /** Whether another instrument goes by this name. */

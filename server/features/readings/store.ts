@@ -39,18 +39,18 @@ interface Row {
   values: { place: string; atDeg: number | null; mm: number; typed: string | null; unit: 'mm' | 'thou' | 'tenth' }[] | null
 }
 
-/** Sets of readings, their values out of the table or statement aliased v. */
-const setsWith = (values: Prisma.Sql) => Prisma.sql`
+/** Sets of readings, out of the tables or the statements that wrote them. */
+const setsWith = (sets: Prisma.Sql, values: Prisma.Sql) => Prisma.sql`
   SELECT m.id, m.job_id AS "jobId", m.kind, m.phase, m.person_id AS "byId", p.name AS by, m.occurred_at AS "occurredAt",
     m.recorded_at AS "recordedAt", m.setup, m.instrument_id AS "instrumentId", i.name AS "instrumentName", i.step_mm::float8 AS "stepMm",
     m.temperature_c::float8 AS "temperatureC", m.peak_tonnes::float8 AS "peakTonnes", m.not_read_because AS "notReadBecause", m.figures, m.note, m.struck_at AS "struckAt",
     s.name AS "struckBy", m.struck_because AS "struckBecause",
     (SELECT json_agg(json_build_object('place', v.place, 'atDeg', v.at_deg, 'mm', v.mm, 'typed', v.typed, 'unit', v.unit) ORDER BY v.seq)
      FROM ${values} v WHERE v.measurement_id = m.id) AS values
-  FROM measurement m JOIN person p ON p.id = m.person_id
+  FROM ${sets} m JOIN person p ON p.id = m.person_id
   LEFT JOIN instrument i ON i.id = m.instrument_id LEFT JOIN person s ON s.id = m.struck_by_id`
 
-const SETS = setsWith(Prisma.sql`measurement_value`)
+const SETS = setsWith(Prisma.sql`measurement`, Prisma.sql`measurement_value`)
 
 /** All sets of the job aliased j in the order in which they were written down, struck-out ones too, for setsFrom. */
 export const SETS_OF_JOB = Prisma.sql`(SELECT json_agg(x ORDER BY x."recordedAt", x.id) FROM (${SETS} WHERE m.job_id = j.id) x)`
@@ -134,24 +134,21 @@ export function shownTo(hidden: ReadonlySet<string>, { shown }: KeptReadings): M
 export async function addSet(act: Act, jobId: string, set: MeasurementNew, figures: CoreFigures | null): Promise<KeptReadings> {
   const id = set.id ?? act.newId()
   const json = (value: unknown) => (value === undefined || value === null ? null : JSON.stringify(value))
-  await ask(
-    act.tx,
-    Prisma.sql`INSERT INTO measurement (id, job_id, kind, phase, person_id, occurred_at, recorded_at, instrument_id, temperature_c, peak_tonnes,
-        not_read_because, note,
-        setup, figures)
-      VALUES (${id}::uuid, ${jobId}::uuid, ${set.kind}, ${set.phase}, ${act.by.id}::uuid, ${momentOf(act, set.occurredAt)}, ${act.now},
-        ${set.instrumentId ?? null}::uuid, ${set.temperatureC ?? null}::float8::numeric,
-        ${set.peakTonnes ?? null}::float8::numeric, ${set.notReadBecause ?? null}, ${set.note ?? null}, ${json(set.setup)}::jsonb, ${json(figures)}::jsonb)`,
-  )
   const values = JSON.stringify(set.values.map((value, seq) => ({ ...value, seq })))
   const [row] = await ask<Row>(
     act.tx,
     Prisma.sql`
-    WITH written AS (INSERT INTO measurement_value (measurement_id, seq, place, at_deg, mm, typed, unit)
-      SELECT ${id}::uuid, seq, place, "atDeg", mm, typed, coalesce(unit, 'mm')
-      FROM json_to_recordset(${values}::json) AS given (seq int, place text, "atDeg" numeric, mm numeric, typed text, unit text)
+    WITH taken AS (INSERT INTO measurement (id, job_id, kind, phase, person_id, occurred_at, recorded_at, instrument_id, temperature_c, peak_tonnes,
+        not_read_because, note, setup, figures)
+      VALUES (${id}::uuid, ${jobId}::uuid, ${set.kind}, ${set.phase}, ${act.by.id}::uuid, ${momentOf(act, set.occurredAt)}, ${act.now},
+        ${set.instrumentId ?? null}::uuid, ${set.temperatureC ?? null}::float8::numeric, ${set.peakTonnes ?? null}::float8::numeric,
+        ${set.notReadBecause ?? null}, ${set.note ?? null}, ${json(set.setup)}::jsonb, ${json(figures)}::jsonb)
+      RETURNING *),
+    written AS (INSERT INTO measurement_value (measurement_id, seq, place, at_deg, mm, typed, unit)
+      SELECT taken.id, seq, place, "atDeg", mm, typed, coalesce(unit, 'mm')
+      FROM taken, json_to_recordset(${values}::json) AS given (seq int, place text, "atDeg" numeric, mm numeric, typed text, unit text)
       RETURNING *)
-    ${setsWith(Prisma.sql`written`)} WHERE m.id = ${id}::uuid`,
+    ${setsWith(Prisma.sql`taken`, Prisma.sql`written`)}`,
   )
   if (!row) throw new Error('a set of readings that was just written is not there')
   return asKept(row)

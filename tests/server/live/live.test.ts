@@ -98,6 +98,8 @@ describe('coming back', () => {
     const beyond = await hear(owner, { lastEventId: (await head()) + 50 })
     expect(await beyond.until((one) => one.event === 'all')).toMatchObject({ id: await head() })
     await writeAudit(LIVE.missed + 1)
+    const now = await head()
+    await beyond.until((one) => (one.id ?? 0) >= now)
     const far = await hear(owner, { lastEventId: (await head()) - LIVE.missed - 1 })
     expect(await far.until((one) => one.event === 'all')).toMatchObject({ id: await head() })
     expect(far.heard.filter((one) => one.event === 'message')).toEqual([])

@@ -55,6 +55,7 @@ describe('what an event makes old', () => {
       'door',
       'proofs',
       'gauge-studies',
+      'practice',
     ]
     for (const kind of Object.keys(LIVE_KINDS))
       expect(
