@@ -3,7 +3,6 @@ import { Link } from 'react-router'
 import { PeopleLines } from '#web/features/learning/people-lines.tsx'
 import { Overview } from '#web/features/office/overview.tsx'
 import { peopleQuery } from '#web/features/people/queries.ts'
-import { BackupWarning } from '#web/features/proofs/backup-warning.tsx'
 import { dateIn, longDay } from '#web/lib/format.ts'
 import { useHere } from '#web/lib/here.ts'
 import { useNow } from '#web/lib/use-clock.ts'
@@ -46,7 +45,6 @@ function OwnersOffice() {
   const today = dateIn(zone, useNow(60_000))
   return (
     <Page title="Office" heading={longDay(today, today)}>
-      <BackupWarning />
       <Overview>
         <section aria-labelledby="kept-here">
           <h2 id="kept-here" className="ruled">

@@ -274,3 +274,12 @@ describe('settings of the network', () => {
     await serve({ trustProxy: read({ TRUST_PROXY: '127.0.0.1,10.0.0.0/8,loopback,linklocal,uniquelocal,fd00::/8' }).trustProxy })
   })
 })
+
+test('a tablet may fetch all files of the screens in one second without shutting its address out of the book', async () => {
+  await serve()
+  const app = apps.at(-1)!
+  const file = () => app.inject({ method: 'GET', url: '/', remoteAddress: '192.0.2.7' })
+  const answers = await Promise.all(Array.from({ length: 900 }, file))
+  expect(new Set(answers.map((one) => one.statusCode))).toEqual(new Set([200]))
+  expect((await app.inject({ method: 'GET', url: '/api/door', remoteAddress: '192.0.2.7' })).statusCode).toBe(200)
+})

@@ -25,7 +25,9 @@ export function JobOwner({ job }: { job: Job }) {
         {mayEnd && <Fold open="Give it back or scrap it">{(shut) => <EndForm job={job} onShut={shut} />}</Fold>}
       </div>
       <p>
-        <Link to={`/office/audit?thing=job&id=${job.id}`}>Who changed what on it</Link>
+        <Link className="stand-alone" to={`/office/audit?thing=job&id=${job.id}`}>
+          Who changed what on it
+        </Link>
       </p>
     </section>
   )

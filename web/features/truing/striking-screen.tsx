@@ -80,7 +80,7 @@ export function StrikingScreen({ jobId, sheet, truing, last, zone, onReadAgain, 
         {advice !== undefined && move !== undefined && (
           <>
             <SayMove
-              say={move.say}
+              say={withForce(move.say, truing.band?.next)}
               after={[amountWords(advice, move, stepMm), aheadWords(truing.ahead, stepMm), reachWords(advice, figures.giveOrTake, stepMm)]}
             />
             {caution !== undefined && <Caution>{caution}</Caution>}
@@ -144,6 +144,11 @@ function SayMove({ say, after }: { say: string; after: (string | undefined)[] })
       {...(rest.length === 0 ? {} : { after: rest.join(' ') })}
     />
   )
+}
+
+/** The sum knows no hand and says light; what this crank has taken from this hand goes before it. */
+function withForce(say: string, next: string | undefined): string {
+  return next === undefined ? say : say.replace(', light,', `, ${next},`)
 }
 
 /** Where an end is high, unless it swings so little that these dials cannot say. */

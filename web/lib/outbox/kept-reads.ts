@@ -57,8 +57,8 @@ export async function putBackReads(client: QueryClient, now: number): Promise<vo
   if (kept.build !== BUILD || now - kept.at > KEPT_READS_MS) await clear(store)
   else {
     hydrate(client, kept.state)
-    // Who is here is asked anew in any case: the session may have ended while the tablet slept.
-    await client.invalidateQueries({ queryKey: ['session'], refetchType: 'none' })
+    // All of it is asked anew in any case: the book may have gone on, and the session ended, while the tablet slept.
+    await client.invalidateQueries({ refetchType: 'none' })
   }
 }
 
