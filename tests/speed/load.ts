@@ -18,7 +18,9 @@ export interface Round {
 
 export interface Load {
   address: string
+  /** Of the people who take turns at the connections. */
   cookies: readonly string[]
+  connections: number
   /** What caller and turn ask; the same for both sides. */
   next: () => Asked
   /** Either for so many seconds or so many requests. */
@@ -33,17 +35,16 @@ export async function put(load: Load): Promise<Round> {
   const started = performance.now()
   // The load says that it is done at its next whole second, which is no time that anybody was asked anything.
   let lastAt = started
-  let callers = 0
+  let asked = 0
   let turnedAway = 0
   await new Promise<void>((resolve, reject) => {
     const run = autocannon(
       {
         url: load.address,
-        connections: load.cookies.length,
+        connections: load.connections,
         ...('seconds' in load.for ? { duration: load.for.seconds } : { amount: load.for.requests }),
         setupClient: (client) => {
-          const cookie = load.cookies[callers++ % load.cookies.length]
-          client.setHeaders({ cookie, 'sec-fetch-site': 'same-origin', 'content-type': 'application/json' })
+          client.setHeaders({ 'sec-fetch-site': 'same-origin', 'content-type': 'application/json' })
         },
         requests: [
           {
@@ -54,7 +55,11 @@ export async function put(load: Load): Promise<Round> {
                 ...request,
                 method,
                 path,
-                headers: { ...headers, ...(key === undefined ? {} : { 'idempotency-key': key }) },
+                headers: {
+                  ...headers,
+                  cookie: load.cookies[asked++ % load.cookies.length],
+                  ...(key === undefined ? {} : { 'idempotency-key': key }),
+                },
                 ...(body === undefined ? {} : { body: JSON.stringify(body) }),
               }
             },

@@ -1,6 +1,7 @@
 /** Rounds of one case, service and twin in turn. */
 import type { Case } from './cases.ts'
 import { type Asked, put, quantile, type Round } from './load.ts'
+import { CALLERS } from './people.ts'
 import { SIDES, type Side, type Sides } from './sides.ts'
 
 export interface Measured {
@@ -37,7 +38,7 @@ export async function measure(one: Case, sides: Sides, cookies: readonly string[
       const length = one.kind === 'read' ? { seconds: effort.seconds } : { requests: effort.writes }
       const heard = one.heard === undefined ? {} : { heard: one.heard }
       const before = await sides.workedMs(side)
-      const done = await put({ address: sides.address[side], cookies, next, for: length, ...heard })
+      const done = await put({ address: sides.address[side], cookies, connections: CALLERS, next, for: length, ...heard })
       // The first round of each warms up and does not count.
       if (round < 0) continue
       rounds[side].push(done)
