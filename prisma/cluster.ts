@@ -6,7 +6,7 @@ import { type ChildProcess, spawn, spawnSync } from 'node:child_process'
 import { randomBytes } from 'node:crypto'
 import { chmodSync, chownSync, cpSync, existsSync, mkdirSync, readFileSync, rmSync, statSync, symlinkSync, writeFileSync } from 'node:fs'
 import { createServer } from 'node:net'
-import { arch, platform, tmpdir } from 'node:os'
+import { arch, platform, tmpdir, totalmem } from 'node:os'
 import path from 'node:path'
 
 export interface Cluster {
@@ -39,6 +39,12 @@ const DURABLE = [
   'log_timezone=UTC',
 ]
 
+/** What a large book is read from without asking the disk: an eighth of the machine's memory, so that the rest keeps room. */
+function sharedBuffers(): string {
+  const MB = 1_048_576
+  return `shared_buffers=${Math.round(Math.min(Math.max(totalmem() / 8 / MB, 128), 1024))}MB`
+}
+
 export async function startCluster(folder: string, options: { flags?: string[] } = {}): Promise<Cluster> {
   const account = accountToRunAs()
   mkdirSync(folder, { recursive: true })
@@ -62,6 +68,8 @@ export async function startCluster(folder: string, options: { flags?: string[] }
       'listen_addresses=127.0.0.1',
       '-c',
       'unix_socket_directories=',
+      '-c',
+      sharedBuffers(),
       ...DURABLE,
       ...(options.flags ?? []),
     ],

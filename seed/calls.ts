@@ -5,7 +5,7 @@ import { putOn, type Shop } from './life.ts'
 import { HANA } from './people.ts'
 
 /** Of every hundred that went home so many were rung. */
-const RUNG = 0.45
+const RUNG = 0.75
 const SAID = ['Runs well.', 'Starts better than before.', 'No noise, no oil lost.', 'Run in by the book; no complaints.', undefined]
 
 /** Not those that came back: of them more is known. */
@@ -17,7 +17,7 @@ export function putCalls(shop: Shop): void {
     const at = openAfter(goneAt + own.between(23, 100) * DAY, own.between(0, 4))
     if (at > shop.now) continue
     const says = own.pick(SAID)
-    const ridden = own.happens(0.6)
+    const ridden = own.happens(0.85)
       ? { hours: Math.round(own.lognormal(12, 0.6)), hoursHow: 'declared' as const }
       : { hoursHow: 'unknown' as const }
     const call = { id: shop.newId(at), day: dayOf(at), runs: true, ...ridden, ...(says === undefined ? {} : { says }) }

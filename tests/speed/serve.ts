@@ -2,7 +2,7 @@
 import pg from 'pg'
 import type { Roles } from '#prisma/migrate.ts'
 import { buildApp } from '#server/app.ts'
-import { DATABASE_LIMITS, openDatabase } from '#server/plugins/database.ts'
+import { DATABASE_LIMITS, openDatabase, PLANNING } from '#server/plugins/database.ts'
 import { buildTwin } from './twin.ts'
 
 const [side, url = '', given = '', files = ''] = process.argv.slice(2)
@@ -13,7 +13,7 @@ const app =
   side === 'service'
     ? await buildApp({ db: openDatabase(url, roles), clock, files, logLevel: 'warn' })
     : buildTwin({
-        pool: new pg.Pool({ connectionString: url, max: DATABASE_LIMITS.connections, options: `${roles.app} -c jit=off` }),
+        pool: new pg.Pool({ connectionString: url, max: DATABASE_LIMITS.connections, options: `${roles.app} ${PLANNING}` }),
         clock,
       })
 const address = await app.listen({ port: 0, host: '127.0.0.1' })
