@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs'
 import path from 'node:path'
 import sharp from 'sharp'
 import type { Plugin } from 'vite'
+import { bookVersion, VERSION_FILE } from './server/plugins/book-version.ts'
 
 const PAPER = '#f3f5f2'
 
@@ -32,6 +33,19 @@ export function markIcons(root: string): Plugin {
         ['mark-round', 512, 0.15],
       ] as const)
         this.emitFile({ type: 'asset', fileName: `icons/${name}.png`, source: await draw(side, rim) })
+    },
+  }
+}
+
+/** Tells the page which contract and core it was built with, and leaves the same word for the server. */
+export function ofThisVersion(root: string): Plugin {
+  const version = bookVersion(root)
+  return {
+    name: 'throwbook-of-this-version',
+    apply: 'build',
+    config: () => ({ define: { 'import.meta.env.BOOK_VERSION': JSON.stringify(version) } }),
+    generateBundle() {
+      this.emitFile({ type: 'asset', fileName: VERSION_FILE, source: version })
     },
   }
 }

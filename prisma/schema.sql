@@ -129,6 +129,7 @@ engine.find_text text not null
 engine.copied_from uuid
 engine.created_at timestamp(6) with time zone not null default CURRENT_TIMESTAMP
 engine.version integer not null default 1
+engine.build jsonb
 engine_figure.engine_id uuid not null
 engine_figure.name text not null
 engine_figure.version integer not null
@@ -237,6 +238,7 @@ job.booked_by_id uuid not null
 job.booked_at timestamp(6) with time zone not null
 job.gone_at timestamp(6) with time zone
 job.version integer not null default 1
+job.trapped jsonb
 job_event.id uuid not null
 job_event.seq bigint not null default nextval('job_event_seq_seq'::regclass)
 job_event.job_id uuid not null
@@ -256,6 +258,7 @@ job_pass.measured_by text
 job_pass.customer_told_at timestamp(6) with time zone
 job_pass.person_id uuid not null
 job_pass.at timestamp(6) with time zone not null
+job_pass.joint text
 job_step.id uuid not null
 job_step.job_id uuid not null
 job_step.step text not null
@@ -278,6 +281,7 @@ kit_fitted.person_id uuid not null
 kit_fitted.at timestamp(6) with time zone not null
 kit_fitted.struck_at timestamp(6) with time zone
 kit_fitted.struck_because text
+kit_fitted.joint text
 kit_lot.id uuid not null
 kit_lot.kit_model_id uuid not null
 kit_lot.lot text not null
@@ -302,6 +306,7 @@ measurement.struck_at timestamp(6) with time zone
 measurement.struck_by_id uuid
 measurement.struck_because text
 measurement.peak_tonnes numeric(6,2)
+measurement.joint text
 measurement_value.measurement_id uuid not null
 measurement_value.seq integer not null
 measurement_value.place text not null
@@ -407,6 +412,7 @@ pressing.recorded_at timestamp(6) with time zone not null
 pressing.struck_at timestamp(6) with time zone
 pressing.struck_by_id uuid
 pressing.struck_because text
+pressing.joint text
 proof.id uuid not null
 proof.kind text not null
 proof.started_at timestamp(6) with time zone not null
@@ -462,6 +468,7 @@ truing_move.as_advised boolean not null default true
 truing_move.person_id uuid not null
 truing_move.occurred_at timestamp(6) with time zone not null
 truing_move.recorded_at timestamp(6) with time zone not null
+truing_move.joint text
 weld.id uuid not null
 weld.job_id uuid not null
 weld.filler text
@@ -575,6 +582,7 @@ job_event.job_event_job_id_fkey FOREIGN KEY (job_id) REFERENCES job(id)
 job_event.job_event_person_id_fkey FOREIGN KEY (person_id) REFERENCES person(id)
 job_event.job_event_pkey PRIMARY KEY (id)
 job_pass.job_pass_job_id_fkey FOREIGN KEY (job_id) REFERENCES job(id)
+job_pass.job_pass_joint_check CHECK ((joint ~ '^(throw-[1-6]|centre-[1-5])$'::text))
 job_pass.job_pass_person_id_fkey FOREIGN KEY (person_id) REFERENCES person(id)
 job_pass.job_pass_pkey PRIMARY KEY (id)
 job_step.job_step_job_id_fkey FOREIGN KEY (job_id) REFERENCES job(id) ON UPDATE CASCADE ON DELETE RESTRICT
@@ -586,6 +594,7 @@ job_wait.job_wait_job_id_fkey FOREIGN KEY (job_id) REFERENCES job(id) ON UPDATE 
 job_wait.job_wait_pkey PRIMARY KEY (id)
 job_wait.job_wait_what_check CHECK ((what = ANY (ARRAY['kit'::text, 'yes'::text, 'outside'::text])))
 kit_fitted.kit_fitted_job_id_fkey FOREIGN KEY (job_id) REFERENCES job(id)
+kit_fitted.kit_fitted_joint_check CHECK ((joint ~ '^throw-[1-6]$'::text))
 kit_fitted.kit_fitted_kit_lot_id_fkey FOREIGN KEY (kit_lot_id) REFERENCES kit_lot(id) ON UPDATE CASCADE ON DELETE RESTRICT
 kit_fitted.kit_fitted_person_id_fkey FOREIGN KEY (person_id) REFERENCES person(id)
 kit_fitted.kit_fitted_pkey PRIMARY KEY (id)
@@ -598,14 +607,15 @@ measurement.measurement_check CHECK (((struck_at IS NULL) = (struck_because IS N
 measurement.measurement_check1 CHECK (((peak_tonnes IS NULL) OR ((kind = 'width'::text) AND (peak_tonnes > (0)::numeric) AND (peak_tonnes <= (100)::numeric))))
 measurement.measurement_instrument_id_fkey FOREIGN KEY (instrument_id) REFERENCES instrument(id)
 measurement.measurement_job_id_fkey FOREIGN KEY (job_id) REFERENCES job(id)
-measurement.measurement_kind_check CHECK ((kind = ANY (ARRAY['width'::text, 'clearance'::text, 'play'::text, 'rod'::text, 'pin'::text, 'bore'::text, 'stack'::text, 'runout'::text])))
+measurement.measurement_joint_check CHECK ((joint ~ '^(throw-[1-6]|centre-[1-5])$'::text))
+measurement.measurement_kind_check CHECK ((kind = ANY (ARRAY['width'::text, 'clearance'::text, 'play'::text, 'rod'::text, 'pin'::text, 'bore'::text, 'stack'::text, 'runout'::text, 'phase'::text, 'centre'::text])))
 measurement.measurement_person_id_fkey FOREIGN KEY (person_id) REFERENCES person(id)
 measurement.measurement_phase_check CHECK ((phase = ANY (ARRAY['received'::text, 'kit'::text, 'building'::text, 'built'::text, 'second'::text, 'third'::text])))
 measurement.measurement_pkey PRIMARY KEY (id)
 measurement.measurement_struck_by_id_fkey FOREIGN KEY (struck_by_id) REFERENCES person(id)
 measurement_value.measurement_value_measurement_id_fkey FOREIGN KEY (measurement_id) REFERENCES measurement(id) ON UPDATE CASCADE ON DELETE RESTRICT
 measurement_value.measurement_value_pkey PRIMARY KEY (measurement_id, seq)
-measurement_value.measurement_value_unit_check CHECK ((unit = ANY (ARRAY['mm'::text, 'thou'::text, 'tenth'::text])))
+measurement_value.measurement_value_unit_check CHECK ((unit = ANY (ARRAY['mm'::text, 'thou'::text, 'tenth'::text, 'deg'::text])))
 office_job.office_job_check CHECK (((checked_on IS NULL) = (first_within IS NULL)))
 office_job.office_job_check1 CHECK (((gone_on IS NULL) OR (gone_on = out_on)))
 office_job.office_job_job_id_fkey FOREIGN KEY (job_id) REFERENCES job(id)
@@ -642,6 +652,7 @@ pressing.pressing_check2 CHECK (((struck_at IS NULL) = (struck_because IS NULL))
 pressing.pressing_crank_id_fkey FOREIGN KEY (crank_id) REFERENCES crank(id)
 pressing.pressing_galling_check CHECK (((galling IS NULL) OR (galling = ANY (ARRAY['none'::text, 'light'::text, 'heavy'::text]))))
 pressing.pressing_job_id_fkey FOREIGN KEY (job_id) REFERENCES job(id)
+pressing.pressing_joint_check CHECK ((joint ~ '^(throw-[1-6]|centre-[1-5])$'::text))
 pressing.pressing_person_id_fkey FOREIGN KEY (person_id) REFERENCES person(id)
 pressing.pressing_pkey PRIMARY KEY (id)
 proof.proof_check CHECK (((ended_at IS NULL) = (held IS NULL)))
@@ -666,6 +677,7 @@ truing_move.truing_move_before_id_fkey FOREIGN KEY (before_id) REFERENCES measur
 truing_move.truing_move_force_check CHECK (((force IS NULL) OR (force = ANY (ARRAY['light'::text, 'firm'::text, 'hard'::text]))))
 truing_move.truing_move_half_check CHECK (((half IS NULL) OR (half = ANY (ARRAY['left'::text, 'right'::text]))))
 truing_move.truing_move_job_id_fkey FOREIGN KEY (job_id) REFERENCES job(id)
+truing_move.truing_move_joint_check CHECK ((joint ~ '^(throw-[1-6]|centre-[1-5])$'::text))
 truing_move.truing_move_person_id_fkey FOREIGN KEY (person_id) REFERENCES person(id)
 truing_move.truing_move_pkey PRIMARY KEY (id)
 weld.weld_job_id_fkey FOREIGN KEY (job_id) REFERENCES job(id)
@@ -778,7 +790,7 @@ CREATE UNIQUE INDEX office_zone_pkey ON public.office_zone USING btree (one)
 CREATE UNIQUE INDEX one_comeback_of_a_job ON public.comeback USING btree (job_id) WHERE (struck_at IS NULL)
 CREATE UNIQUE INDEX one_first_certificate ON public.certificate USING btree (job_id) WHERE (replaces_id IS NULL)
 CREATE UNIQUE INDEX one_gauge_reading ON public.gauge_reading USING btree (study_id, part, person_id, round) WHERE (struck_at IS NULL)
-CREATE UNIQUE INDEX one_kit_in_a_crank ON public.kit_fitted USING btree (job_id) WHERE (struck_at IS NULL)
+CREATE UNIQUE INDEX one_kit_in_a_crank ON public.kit_fitted USING btree (job_id, COALESCE(joint, ''::text)) WHERE (struck_at IS NULL)
 CREATE UNIQUE INDEX one_practice_crank_of_a_person ON public.practice_run USING btree (person_id) WHERE (ended_at IS NULL)
 CREATE UNIQUE INDEX one_running_clock ON public.clock_entry USING btree (person_id) WHERE (stopped_at IS NULL)
 CREATE UNIQUE INDEX one_step_reached ON public.job_step USING btree (job_id, step) WHERE (undone_at IS NULL)

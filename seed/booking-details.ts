@@ -11,6 +11,7 @@ const CAME_WITH = {
   fourStroke: ['mains on', 'keys', 'cam gear', 'oil pump gear', 'balancer gear', 'piston pin'],
   vintage: ['mains on', 'keys', 'nut', 'spacers', 'flywheel'],
   kart: ['keys', 'piston pin', 'spacers'],
+  multi: ['mains on', 'keys', 'nut', 'spacers', 'piston pin'],
 } as const
 
 const CONDITIONS: Partial<Readonly<Record<Life['why'], readonly string[]>>> = {

@@ -1,4 +1,5 @@
 /** Cranks that came back, or were told of: a few of all, a fifth of the lot whose cages broke. */
+
 import { recordFindings, reportComeback } from '#server/features/comebacks/commands.ts'
 import { reportOf } from '#server/features/comebacks/store.ts'
 import type { Act } from '#server/plugins/act.ts'
@@ -16,6 +17,7 @@ import { partsOf } from './parts.ts'
 import { EWA, HANA, HANDS, type Hand } from './people.ts'
 import { countedOn, putBuilding, putHome, putSigning } from './rebuild.ts'
 import { hoursOf, LEAST_BUILDING_HOURS } from './skill.ts'
+import { isTwin } from './twins.ts'
 
 export const COMEBACK_SHARE = { base: 0.024, badLot: 0.2 } as const
 /** Of the bad lot one stands at the counter today, see the new ones. */
@@ -33,7 +35,7 @@ export function putComebacks(shop: Shop, past: readonly FinishedWanted[], lives:
   const count = (isBad: boolean, share: number) => Math.round(share * built.filter(({ job }) => job.badLot === isBad).length)
   const able = chance.shuffled(
     built.filter(({ job, life }) => {
-      const isFree = !here.has(job.name) && job.name !== AT_THE_COUNTER && job.story !== 'hollis-before'
+      const isFree = !here.has(job.name) && !isTwin(life.sheet) && job.name !== AT_THE_COUNTER && job.story !== 'hollis-before'
       return isFree && life.goneAt! < shop.now - 60 * DAY
     }),
   )

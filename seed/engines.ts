@@ -4,7 +4,7 @@
  */
 import type { EngineFigureName, EngineNew } from '#contract/engines.ts'
 
-interface Single {
+interface Model {
   maker: string
   code: string
   cycle: '2T' | '4T'
@@ -23,10 +23,33 @@ interface Single {
   /** Crank centre to the left main; half the span unless the webs sit off the middle. */
   supportLeft?: number
   shopFloor?: number
+  build?: NonNullable<EngineNew['build']>
 }
 
+const AT_180 = { rodsOnAPin: 1, throws: 2, phaseDeg: [0, 180], phaseLimitDeg: 0.5 }
+const PRESSED_TWIN: Model['build'] = {
+  ...AT_180,
+  centre: 'pressed',
+  centreLimitMm: 0.04,
+  trapped: [
+    { what: 'centre bearing', between: 'the inner webs' },
+    { what: 'labyrinth', between: 'the inner webs' },
+  ],
+}
+const ONE_PIECE_TWIN: Model['build'] = {
+  ...AT_180,
+  centre: 'integral',
+  centreLimitMm: 0.08,
+  trapped: [
+    { what: 'left centre bearing', between: 'the inner webs' },
+    { what: 'right centre bearing', between: 'the inner webs' },
+  ],
+}
+/** Two rods on one pin are one throw: no angle, and nothing between the webs. */
+const TWO_RODS: Model['build'] = { throws: 1, rodsOnAPin: 2, phaseDeg: [0], trapped: [] }
+
 // biome-ignore format: one engine a line reads as the table it is
-const SINGLES: readonly Single[] = [
+const MODELS: readonly Model[] = [
   { maker: 'Ruskhammar', code: 'R49-P', cycle: '2T', stroke: 39.0, width: 42.0, pin: [16, 41.6], span: 55, left: [27, 'taper 1:5, Woodruff keyway'], right: [31, 'plain 12 mm'], clearance: [0.2, 0.5], limit: [0.03, 0.02], fit: [0.045, 0.055], bore: 14.2, note: 'Moped; full-circle webs.' },
   { maker: 'Mirabant', code: 'M64-C', cycle: '2T', stroke: 41.4, width: 45.0, pin: [18, 44.6], span: 58, left: [30, 'taper 1:5, keyway'], right: [33, 'plain, then M10 thread at 40'], clearance: [0.25, 0.55], limit: [0.04, 0.02], fit: [0.05, 0.062], bore: 15.2, note: 'Child MX; hours read high.' },
   { maker: 'Tolvane', code: 'T84-W', cycle: '2T', stroke: 47.6, width: 50.0, pin: [20, 49.5], span: 65, left: [34, 'taper 1:5, keyway'], right: [38, 'spline 14 mm, misleads'], clearance: [0.3, 0.6], limit: [0.04, 0.02], fit: [0.058, 0.07], bore: 17.2, note: 'MX, 85 class.' },
@@ -53,6 +76,9 @@ const SINGLES: readonly Single[] = [
   { maker: 'Dunmarrow', code: 'D346-4R', cycle: '4T', stroke: 81.0, width: 74.0, pin: [30, 73.2], span: 101, left: [38, 'taper 1:8, keyway'], right: [55, 'plain 20 mm, thread at 64'], clearance: [0.25, 0.5], limit: [0.05, 0.025], fit: [0.085, 0.105], bore: 26.0, note: '1960s road single, pressed pin.' },
   { maker: 'Dunmarrow', code: 'D497-4R', cycle: '4T', stroke: 86.4, width: 80.0, pin: [32, 79.2], span: 108, left: [40, 'taper 1:8, keyway'], right: [60, 'plain 22 mm, splines at 68'], clearance: [0.25, 0.55], limit: [0.05, 0.025], fit: [0.092, 0.112], bore: 28.5, note: '1960s road single.' },
   { maker: 'Oskarra', code: 'O651-4R', cycle: '4T', stroke: 82.2, width: 74.0, pin: [36, 73.3], span: 101, left: [48, 'taper 1:5, keyway'], right: [56, 'plain 24 mm, oil nose'], clearance: [0.35, 0.8], limit: [0.08, 0.025], fit: [0.11, 0.132], bore: 25.7, note: 'Big single; twists after lock-up.' },
+  { maker: 'Zandrello', code: 'Z347-2W', cycle: '2T', stroke: 54.6, width: 46.0, pin: [22, 45.4], span: 164, left: [38, 'taper 1:5, keyway'], right: [42, 'plain 20 mm, keyway'], clearance: [0.3, 0.65], limit: [0.03, 0.025], fit: [0.066, 0.08], bore: 15.6, build: PRESSED_TWIN, note: 'Road twin, six pieces; the middle is pressed, 24 mm. Read on the outer mains.' },
+  { maker: 'Pellarc', code: 'P594-2S', cycle: '2T', stroke: 68.0, width: 54.0, pin: [25, 53.4], span: 60, left: [88.7, 'plain beside the seal'], right: [106, 'taper 1:10, the clutch’s'], clearance: [0.4, 0.75], limit: [0.06, 0.025], fit: [0.078, 0.095], bore: 18.6, build: ONE_PIECE_TWIN, note: 'Snow twin; the inner pair of mains is of one piece. Read on the inner bearings.' },
+  { maker: 'Yarrowkeld', code: 'Y872-V', cycle: '4T', stroke: 96.8, width: 88.0, pin: [38, 87.0], span: 118, left: [46, 'plain, cam side'], right: [62, 'splines, mislead; plain at 44'], clearance: [0.15, 0.45], limit: [0.08, 0.03], fit: [0.125, 0.165], bore: 25.0, build: TWO_RODS, note: 'V-twin, 45°; a forked and a plain rod on one pin. The side clearance is the forked rod’s.' },
 ]
 
 /** A hundred-thousandth of a millimetre, as fine as the book keeps. */
@@ -60,7 +86,7 @@ function kept(mm: number): number {
   return Math.round(mm * 100_000) / 100_000
 }
 
-function figuresOf(engine: Single): Record<Exclude<EngineFigureName, 'playLimitMm' | 'rimRadiusMm'>, number> {
+function figuresOf(engine: Model): Record<Exclude<EngineFigureName, 'playLimitMm' | 'rimRadiusMm'>, number> {
   const { span, width, pin, clearance, fit, limit } = engine
   const supportLeftMm = engine.supportLeft ?? span / 2
   const halfWindow = engine.cycle === '4T' || engine.kart ? 0.05 : 0.1
@@ -88,13 +114,14 @@ function figuresOf(engine: Single): Record<Exclude<EngineFigureName, 'playLimitM
 }
 
 /** The model sheets of the demo shop, as the command that adds one takes them. */
-export const DEMO_ENGINES: readonly EngineNew[] = SINGLES.map((engine) => ({
+export const DEMO_ENGINES: readonly EngineNew[] = MODELS.map((engine) => ({
   maker: engine.maker,
   code: engine.code,
   cycle: engine.cycle,
   surfaceLeft: engine.left[1],
   surfaceRight: engine.right[1],
   note: engine.note,
+  ...(engine.build === undefined ? {} : { build: engine.build }),
   figures: Object.entries(figuresOf(engine)).map(([name, value]) => ({
     name: name as EngineFigureName,
     value,

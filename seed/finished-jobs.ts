@@ -1,13 +1,16 @@
 /** The cranks that came and went in the last two years: those with a story, and the others as chance brings them. */
+
 import type { JobKind, WhyNow } from '#core/steps.ts'
 import { arrivals, shopDaysBetween } from './arrivals.ts'
 import type { Chance } from './chance.ts'
 import type { CustomerKey } from './customers.ts'
 import { DAY, dayOf, daysAfter, openAfter, openOn, shopDayFrom, shopDaysAfter } from './days.ts'
 import { BAD_LOT } from './engines.ts'
-import { drawModel, drawReason } from './model-mix.ts'
+import { drawModel, drawReason, drawSingle, familyOf } from './model-mix.ts'
+import { modelSheet } from './model-sheets.ts'
 import { BUILT_BY_TODAY, type Hand } from './people.ts'
 import { type Story, TOLD, type Told } from './story-jobs.ts'
+import { isTwin } from './twins.ts'
 
 export interface FinishedWanted {
   name: string
@@ -42,7 +45,7 @@ export function openedOn(now: number): string {
 }
 
 /** Jobs that are in the house today or came back, beside those of the past. */
-const OTHER_JOBS = 29
+const OTHER_JOBS = 30
 /** Of these Jonas has built as many. */
 const JONAS_BUILT_OTHERS = 2
 
@@ -65,7 +68,7 @@ export function finishedJobs(now: number, jobsInAll: number, customers: readonly
 function toldJob(told: Told, now: number, customers: readonly CustomerKey[], chance: Chance): FinishedWanted {
   const { story, builder, monthsAgo, kind = 'rebuild', why } = told
   const day = shopDayFrom(daysAfter(dayOf(now), -Math.round(monthsAgo * MONTH_DAYS)))
-  const code = told.code ?? drawModel(chance)
+  const code = told.code ?? drawSingle(chance)
   const customer = told.customer ?? chance.pick(customers)
   return {
     name: story === 'bad-lot' || story === 'true-only' ? `${story} ${code} ${customer}` : story,
@@ -86,11 +89,14 @@ const KINDS: Partial<Readonly<Record<Story, JobKind>>> = { 'true-only': 'true-on
 
 function drawnJob(bookedAt: number, name: string, customers: readonly CustomerKey[], chance: Chance): FinishedWanted {
   const why = drawReason(chance)
-  const story = drawStory(why, chance)
+  const code = drawModel(chance)
+  // A twin is rebuilt or nothing; the stories are of the others.
+  const isOfSeveral = isTwin(modelSheet(code))
+  const story = isOfSeveral ? 'plain' : drawStory(why, chance)
   const builder = chance.happens(0.75) ? 'marek' : 'ewa'
   return {
     name,
-    code: drawModel(chance),
+    code,
     customer: chance.pick(customers),
     kind: KINDS[story] ?? 'rebuild',
     why,
@@ -98,7 +104,7 @@ function drawnJob(bookedAt: number, name: string, customers: readonly CustomerKe
     builder,
     checker: checkerOf(builder, chance),
     story,
-    ownKit: story === 'plain' && chance.happens(0.1),
+    ownKit: story === 'plain' && !isOfSeveral && chance.happens(0.1),
     badLot: false,
   }
 }
@@ -133,7 +139,7 @@ export function builtBy(hand: Hand, jobs: readonly FinishedWanted[]): number {
 
 /** So many of these rebuilds are his, spread by chance over the whole time. */
 function giveToJonas(jobs: readonly FinishedWanted[], count: number, chance: Chance): void {
-  for (const job of chance.shuffled(jobs.filter(isBuilt)).slice(0, Math.max(0, count))) {
+  for (const job of chance.shuffled(jobs.filter((job) => isBuilt(job) && familyOf(job.code) !== 'multi')).slice(0, Math.max(0, count))) {
     job.builder = 'jonas'
     job.checker = checkerOf('jonas', chance)
   }
@@ -156,6 +162,7 @@ function bringBackCranks(jobs: readonly FinishedWanted[], chance: Chance): void 
     )
     if (earlier.length === 0) continue
     const { name, code, customer } = chance.pick(earlier)
+    if (isTwin(modelSheet(code)) && (job.kind !== 'rebuild' || job.story !== 'plain' || job.builder === 'jonas')) continue
     if (job.badLot && !BAD_LOT.codes.some((fitting) => fitting === code)) continue
     taken.add(name)
     Object.assign(job, { again: name, code, customer })

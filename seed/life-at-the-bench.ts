@@ -1,4 +1,5 @@
 /** What the bench does with a job before it is trued: measuring it as received, parting it, pressing it together. */
+
 import type { PressingNew } from '#contract/measurements.ts'
 import type { Faults } from '#core/truing-faults.ts'
 import { strikeReadings } from '#server/features/measurements/commands.ts'
@@ -11,6 +12,7 @@ import { type Life, putOn, putSet, putStep, type SetWanted, type Shop } from './
 import { drawSwingMm } from './model-mix.ts'
 import { clearanceOf, type Parts, widthsOf } from './parts.ts'
 import { EWA, HANDS, type Hand } from './people.ts'
+import { atEachThrow, isTwin, putTwinParting } from './twins.ts'
 
 export interface Received {
   hand: Hand
@@ -32,7 +34,8 @@ export function putMeasuring(shop: Shop, life: Life, received: Received): number
   const { hand, from, hours, faults, notRead } = received
   const by = HANDS[hand]
   const work = allot(shop.diaries[hand], { from, hours, jobId: life.id, work: 'measuring' })
-  const sets = receivedSets(life, faults, notRead)
+  const setsOf = (one: Life) => receivedSets(one, faults, notRead)
+  const sets = isTwin(life.sheet) ? atEachThrow(life, setsOf) : setsOf(life)
   const slips = received.slipped ? 1 : 0
   const moments = momentsIn(work, sets.length + 2 * slips + 1, life.chance)
   const next = () => moments.shift()!
@@ -104,6 +107,7 @@ export interface Parting {
 /** Presses it apart, looks, and measures the old pin and the bores. Answers when that was done. */
 export function putParting(shop: Shop, life: Life, parts: Parts, parting: Parting): number {
   const { hand, from, hours, galling = 'none', gaugeNotRead, crack = false } = parting
+  if (isTwin(life.sheet)) return putTwinParting(shop, life, parting)
   const by = HANDS[hand]
   const work = allot(shop.diaries[hand], { from, hours, jobId: life.id, work: 'parting' })
   const [left, right, called, pin, bore] = momentsIn(work, 5, life.chance)

@@ -82,7 +82,7 @@ export function putOn(shop: Shop, { id }: Life, at: number, by: Caller, run: (ac
 }
 
 /** A set of readings, but for what follows from its job and its moment. */
-export interface SetWanted extends Pick<MeasurementNew, 'kind' | 'phase'> {
+export interface SetWanted extends Pick<MeasurementNew, 'kind' | 'phase' | 'joint' | 'setup'> {
   /** Absent where it was not read. */
   values?: MeasurementNew['values']
   with?: InstrumentName | undefined
@@ -92,14 +92,15 @@ export interface SetWanted extends Pick<MeasurementNew, 'kind' | 'phase'> {
 
 /** Puts a set of readings into the layout and answers its id. */
 export function putSet(shop: Shop, life: Life, at: number, by: Caller, set: SetWanted): string {
-  const { with: instrument, values = [], kind, phase, note, notReadBecause } = set
+  const { with: instrument, values = [], kind, phase, joint, setup = life.sheet.setup, note, notReadBecause } = set
   const id = shop.newId(at)
   const body: MeasurementNew = {
     id,
     kind,
     phase,
+    ...(joint === undefined ? {} : { joint }),
     values,
-    ...(kind === 'runout' ? { setup: life.sheet.setup } : {}),
+    ...(kind === 'runout' ? { setup } : {}),
     ...(kind === 'runout' || kind === 'width' ? { temperatureC: temperatureOf(at) } : {}),
     ...(note === undefined ? {} : { note }),
     ...(notReadBecause === undefined ? {} : { notReadBecause }),

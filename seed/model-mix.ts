@@ -2,14 +2,14 @@
 import type { JobKind, WhyNow } from '#core/steps.ts'
 import type { Chance } from './chance.ts'
 
-export type Family = 'cross' | 'fourStroke' | 'vintage' | 'kart'
+export type Family = 'cross' | 'fourStroke' | 'vintage' | 'kart' | 'multi'
 
-/** Twins are not on the demo's sheets, so that their share falls to the others. */
 const MIX: readonly (readonly [Family, number])[] = [
   ['cross', 50],
   ['fourStroke', 25],
   ['vintage', 12],
   ['kart', 8],
+  ['multi', 5],
 ]
 
 const CODES: Readonly<Record<Family, readonly string[]>> = {
@@ -17,10 +17,16 @@ const CODES: Readonly<Record<Family, readonly string[]>> = {
   fourStroke: ['M108-4P', 'T149-4C', 'H249-4X', 'L349-4E', 'R449-4X', 'R449-4X', 'B498-4E'],
   vintage: ['D196-R', 'O244-T', 'O371-X', 'D346-4R', 'D497-4R', 'O651-4R'],
   kart: ['F99-K', 'F124-K', 'F124-K'],
+  multi: ['Z347-2W', 'P594-2S', 'P594-2S', 'Y872-V'],
 }
 
 export function drawModel(chance: Chance): string {
   return chance.pick(CODES[chance.weighted(MIX)])
+}
+
+/** For the stories, which are of cranks with one throw. */
+export function drawSingle(chance: Chance): string {
+  return chance.pick(CODES[chance.weighted(MIX.filter(([family]) => family !== 'multi'))])
 }
 
 export function familyOf(code: string): Family {
@@ -51,8 +57,8 @@ export function drawSwingMm(why: WhyNow, chance: Chance): number {
   return Math.min(1.5, chance.lognormal(SWINGS_MM[why] ?? USUAL_SWING_MM, 0.45))
 }
 
-const LABOUR: Readonly<Record<Family, number>> = { cross: 190_00, fourStroke: 240_00, vintage: 280_00, kart: 160_00 }
-const KIT: Readonly<Record<Family, number>> = { cross: 86_00, fourStroke: 118_00, vintage: 142_00, kart: 79_00 }
+const LABOUR: Readonly<Record<Family, number>> = { cross: 190_00, fourStroke: 240_00, vintage: 280_00, kart: 160_00, multi: 480_00 }
+const KIT: Readonly<Record<Family, number>> = { cross: 86_00, fourStroke: 118_00, vintage: 142_00, kart: 79_00, multi: 196_00 }
 const SHARE: Readonly<Record<JobKind, number>> = { rebuild: 1, 'true-only': 0.5, 'weld-only': 0.45, 'check-and-report': 0.2 }
 
 /** A price with tax in minor units, and what it is for. */
@@ -84,6 +90,10 @@ const USES: Readonly<Record<Family, readonly (readonly [use: string, oil: string
     ['vintage trials', 'straight 40'],
   ],
   kart: [['kart, club races', 'premix 20:1, castor']],
+  multi: [
+    ['snow, tours', 'oil injected'],
+    ['road, summers', 'premix 50:1'],
+  ],
 }
 
 export function drawUse(code: string, chance: Chance): { usedFor: string; oil: string } {

@@ -1,4 +1,5 @@
 /** The cranks that are in the house today: one or more at every step, and what each waits for. */
+
 import { openAfter } from './days.ts'
 import { KIT_MAKERS } from './engines.ts'
 import { putLetGo } from './let-go.ts'
@@ -6,6 +7,7 @@ import type { Shop } from './life.ts'
 import { putKitWait, putPayment, putTold } from './life-at-the-counter.ts'
 import { A_DAY, ago, agreed, apart, asked, bookedToday, inDays, kitIn, measured, putPlace, trued } from './open-steps.ts'
 import { putSigning } from './rebuild.ts'
+import { putHalf } from './twins-built.ts'
 
 const kitFrom =
   ({ name, part }: (typeof KIT_MAKERS)[number]) =>
@@ -82,6 +84,7 @@ function putToldAndUnpaid(shop: Shop): void {
 /** At the bench, or waiting on the way there; two of them late. */
 export function putUnderWay(shop: Shop): void {
   putQuillfens(shop)
+  putTwin(shop)
   putWaitingForKits(shop)
   putToBeReadAgain(shop)
 
@@ -122,6 +125,16 @@ function putQuillfens(shop: Shop): void {
   const { life } = built
   putPlace(shop, life, openAfter(built.at, 0.1), 'bench 2', 'marek')
   putLetGo(shop, built, openAfter(built.at, 7))
+}
+
+/** A snow twin: its first throw is pressed and true on its own shafts, the second lies beside it. */
+function putTwin(shop: Shop): void {
+  const wanted = { ...BY_EWA, name: 'first throw done', code: 'P594-2S', customer: 'thorvald' } as const
+  const booked = bookedToday(shop, { ...wanted, why: 'seized', daysAgo: 6.2, promised: 7, as: { place: 'rack A', depositMinor: 0 } })
+  const parted = apart(shop, agreed(shop, measured(shop, booked)), { hours: 1.6 })
+  const open = kitIn(shop, parted, ardenlow('P594-2S', 'A-2417'))
+  const at = putHalf(shop, open.life, 'throw-1', { hand: 'ewa', from: openAfter(open.at, 1), hours: 1.7, n: 300 })
+  putPlace(shop, open.life, openAfter(at, 0.1), 'bench 1', 'ewa')
 }
 
 function putWaitingForKits(shop: Shop): void {

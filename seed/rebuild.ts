@@ -1,4 +1,5 @@
 /** A rebuild from the yes to the second reading, laid out in one go, and what every kind of job has in common after that. */
+
 import { changeJob } from '#server/features/jobs/commands.ts'
 import { lockJob } from '#server/features/jobs/store.ts'
 import { MINUTE, openAfter } from './days.ts'
@@ -11,6 +12,8 @@ import { putCheck, putSheet, putTruing } from './life-at-truing.ts'
 import type { Parts } from './parts.ts'
 import { EWA, type Hand } from './people.ts'
 import { skillOf, truingShareOf } from './skill.ts'
+import { isTwin } from './twins.ts'
+import { putTwinBuilding } from './twins-built.ts'
 
 export interface Building {
   from: number
@@ -46,6 +49,7 @@ export function putBuilding(shop: Shop, life: Life, building: Building) {
   const atTruing = hours * truingShareOf(hand, n)
   const atParting = partingHours(hours, life, n)
   const apartAt = parted ? from : putParting(shop, life, parts, { hand, from, hours: atParting, ...building.parting })
+  if (isTwin(sheet)) return putTwinBuilding(shop, life, { hand, from: apartAt, hours: hours - atParting, n, borderline })
   const faults = faultsThatSwing(chance.lognormal(FRESH_SWING_MM, 0.4), sheet, chance, true)
   const pressed = putPressing(shop, life, parts, { hand, from: apartAt, hours: hours - atTruing - atParting, faults })
   return putTruing(shop, life, {

@@ -20,7 +20,7 @@ export const LEVELS: Readonly<Record<Hand, { hours: number; n: number }>> = {
   ewa: { hours: 1.9, n: 300 },
 }
 
-export const BY_FAMILY: Readonly<Record<Family, number>> = { cross: 1, fourStroke: 1.08, vintage: 1.15, kart: 0.92 }
+export const BY_FAMILY: Readonly<Record<Family, number>> = { cross: 1, fourStroke: 1.08, vintage: 1.15, kart: 0.92, multi: 2.6 }
 
 /** Middle of the bench hours of a hand's n-th rebuild: person × model × a power of the count (unit times). */
 export function usualHours(hand: Hand, n: number, code: string): number {

@@ -48,6 +48,7 @@ import { wayInRoutes } from './features/way-in/routes.ts'
 import { checkedAnswers, pickedAnswers } from './plugins/answers.ts'
 import { installAuth } from './plugins/auth.ts'
 import { offerAuthority } from './plugins/authority.ts'
+import { installBookVersion } from './plugins/book-version.ts'
 import { type Db, migrationsStand } from './plugins/database.ts'
 import { docsRoutes, installDocs } from './plugins/docs.ts'
 import { asProblem, installErrors, Problem, sendProblem } from './plugins/errors.ts'
@@ -111,6 +112,8 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
 
   installErrors(app)
   installEtags(app)
+  // Before anything that may refuse.
+  installBookVersion(app, options.webFolder)
   await installSecurity(app)
   await installAuth(app)
   await installDocs(app)

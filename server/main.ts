@@ -1,11 +1,12 @@
 /** Configuration → database → migrate → fill → web → listen → graceful close. The only process-level file. */
-import { accessSync, constants, existsSync, mkdirSync } from 'node:fs'
+import { accessSync, constants, mkdirSync } from 'node:fs'
 import path from 'node:path'
 import { pathToFileURL } from 'node:url'
 import { buildApp } from './app.ts'
 import { type BookName, type Config, ConfigTrouble, readConfig } from './config.ts'
 import { printSetUpCode } from './features/sessions/set-up-code.ts'
 import { renewIfDue } from './plugins/authority.ts'
+import { bookVersion, builtVersion } from './plugins/book-version.ts'
 import { type Db, openBook } from './plugins/database.ts'
 import { claimFolder } from './plugins/folder.ts'
 import { forgetOldKeys } from './plugins/idempotency.ts'
@@ -25,7 +26,7 @@ async function start(config: Config, fill?: Fill): Promise<void> {
   makeFolder(files)
   const tls = await certificateOf(config)
   const webFolder = path.join(root, 'dist', 'web')
-  if (!existsSync(path.join(webFolder, 'index.html'))) {
+  if (builtVersion(webFolder) !== bookVersion(root)) {
     say('Building the screens, once …')
     await buildScreens(root, webFolder)
   }

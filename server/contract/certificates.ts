@@ -1,8 +1,10 @@
 import { z } from 'zod'
+import { joint } from './crank-build.ts'
 import { id, instant, line, recorded } from './primitives.ts'
 
 const missing = z.strictObject({
   code: z.string().describe('Short stable code'),
+  joint: joint.optional(),
   detail: z.string().describe('What it is, in bench words'),
   pass: z.enum(['owner', 'never']).describe('Whether the owner may let it pass with a reason'),
 })
@@ -37,6 +39,7 @@ export const certificateOfJob = z.strictObject({
     .array(
       z.strictObject({
         what: z.string().describe('What it is'),
+        notes: z.array(z.string()).describe('What prints small beneath it: what the dial stood on, where a limit was given'),
         asReceived: z.string().describe('As received, as it prints'),
         now: z.string().describe('Now, as it prints'),
         giveOrTake: z.string().describe('Give or take, as it prints'),

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { engineBuild } from './crank-build.ts'
 import { id, instant, line, optionalLine, pageOf, pageQuery, prose, version } from './primitives.ts'
 
 /** The figures of a model sheet: name on the wire, what it is, and the range it may have. All mm. */
@@ -82,6 +83,7 @@ export const engineNew = z.strictObject({
   surfaceRight: surface,
   note: prose(1000).optional().describe('What surprised us about this engine'),
   figures: z.array(figureNew).max(ENGINE_FIGURE_NAMES.length).describe('The figures known so far'),
+  build: engineBuild.optional().describe('How the crank is put together; one throw with one rod unless said'),
 })
 export type EngineNew = z.infer<typeof engineNew>
 
@@ -98,6 +100,7 @@ export const engineChange = z.strictObject({
   surfaceLeft: surface.optional(),
   surfaceRight: surface.optional(),
   note: prose(1000).nullable().optional().describe('Note; null takes it away'),
+  build: engineBuild.nullable().optional().describe('How the crank is put together; null: one throw with one rod'),
 })
 export type EngineChange = z.infer<typeof engineChange>
 
@@ -110,6 +113,7 @@ export const engine = z.strictObject({
   surfaceRight: z.string().describe('What the right dial stands on'),
   note: z.string().optional().describe('What surprised us about this engine'),
   figures: z.array(engineFigure).describe('The figures that stand, one a name'),
+  build: engineBuild.optional().describe('How the crank is put together; absent: one throw with one rod'),
   earlier: z.array(engineFigure).optional().describe('Earlier versions of corrected figures, newest first (single sheet only)'),
   copiedFrom: z.string().optional().describe('Maker and code of the sheet this one was copied from'),
   version,

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { CERTIFICATE_VERDICTS } from '#core/certificate.ts'
 import { CHECK_KINDS, instrument } from './instruments.ts'
-import { csvSeparator } from './office.ts'
+import { csvSeparator } from './office-cranks.ts'
 import { calendarDate, id, instant, line, pageQuery, recorded } from './primitives.ts'
 
 /** A check on gauge blocks or a setting rod, the zero at the start of the day, or a fall. */

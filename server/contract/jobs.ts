@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { ENDS, JOB_KINDS, STEPS, WAITING_FOR, WHY_NOW } from '#core/steps.ts'
+import { joint } from './crank-build.ts'
 import { customer, customerNew } from './customers.ts'
 import { box, payment, quote } from './money.ts'
 import {
@@ -227,6 +228,7 @@ export const pass = z.strictObject({
   step: jobState,
   what: z.string().describe('What was let pass'),
   code: z.string().describe('Short code of it'),
+  joint: joint.optional(),
   measuredBy: z.string().optional().describe('Who measured it'),
   reason: z.string().describe('Why'),
   by: z.string().describe('The owner who let it pass'),
@@ -247,7 +249,7 @@ export const job = z.strictObject({
       pressedBefore: z.int().describe('Pressings before it first came here'),
       pressedHere: z
         .strictObject({ left: z.int().describe('Left'), right: z.int().describe('Right') })
-        .describe('Pressings together here, over all its jobs, by web'),
+        .describe('Pressings together here, over all its jobs, by web; with several throws of the one pressed most often'),
       earlier: z
         .array(z.strictObject({ id, tag: z.string().describe('Tag of the job, such as 318-V'), bookedAt: instant, state: jobState }))
         .describe('Earlier jobs of the same crank'),
@@ -283,6 +285,7 @@ export const gate = z.strictObject({
     .array(
       z.strictObject({
         code: z.string().describe('Short stable code'),
+        joint: joint.optional(),
         detail: z.string().describe('What is missing, in bench words'),
         pass: z.enum(['owner', 'never']).describe('Whether the owner may let it pass with a reason'),
       }),
@@ -298,6 +301,7 @@ export const stepMove = z.strictObject({
     .array(
       z.strictObject({
         code: line(60).describe('Which missing thing'),
+        joint: joint.optional().describe('At which joint it is missing, as the gate names it'),
         reason: line(400).describe('Why the owner lets it pass'),
         measuredBy: optionalLine().optional().describe('Who measured it, where it was measured'),
         customerToldAt: instant.optional().describe('When the customer was told'),

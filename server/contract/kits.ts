@@ -1,10 +1,12 @@
 import { z } from 'zod'
+import { KIT_SIGNS } from '#core/limits.ts'
+import { joint } from './crank-build.ts'
 import { id, line, optionalLine, recorded } from './primitives.ts'
 
 export const kitModelNew = z.strictObject({
   id: id.optional(),
-  maker: line(80).describe('Kit maker'),
-  part: line(80).describe('Part number'),
+  maker: line(KIT_SIGNS.maker).describe('Kit maker'),
+  part: line(KIT_SIGNS.part).describe('Part number'),
   engineId: id.optional().describe('The engine it is for'),
 })
 export const kitModel = z.strictObject({
@@ -21,10 +23,11 @@ export const kitQuery = z.strictObject({ engineId: id.optional(), q: optionalLin
 /** Naming the kit of a job: model and lot, ours or theirs. A lot seen for the first time is added. */
 export const kitNaming = z.strictObject({
   ...recorded,
-  maker: line(80).describe('Kit maker'),
-  part: line(80).describe('Part number'),
-  lot: line(60).describe('Lot or batch, from the rod or the bag'),
+  maker: line(KIT_SIGNS.maker).describe('Kit maker'),
+  part: line(KIT_SIGNS.part).describe('Part number'),
+  lot: line(KIT_SIGNS.lot).describe('Lot or batch, from the rod or the bag'),
   whose: z.enum(['ours', 'theirs']).describe('Whose kit'),
+  joint: joint.optional().describe('The throw that it goes into; absent: every throw that has no kit of its own'),
 })
 export const kitOfJob = z.strictObject({
   maker: z.string().describe('Maker'),

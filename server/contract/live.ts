@@ -57,8 +57,7 @@ export type LiveNews = z.infer<typeof liveNews>
 
 /** Data of `here` (the stream has begun), `all` (too much was missed: ask for everything again) and `beat`. */
 export const livePoint = z.object({ seq: z.int().describe('Number of the last event that there is') })
+export type LivePoint = z.infer<typeof livePoint>
 
 /** Why the server ends a stream: nobody is signed in any more, the person's role changed, or it is closing. */
-export const LIVE_ENDS = ['signed-out', 'changed', 'closing'] as const
-export const liveEnd = z.object({ why: z.enum(LIVE_ENDS).describe('Why the stream ends') })
-export type LiveEnd = (typeof LIVE_ENDS)[number]
+export type LiveEnd = 'signed-out' | 'changed' | 'closing'

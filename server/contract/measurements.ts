@@ -1,10 +1,13 @@
 import { z } from 'zod'
 import { BUDGET_PARTS } from '#core/bench/budget.ts'
+import { MARKS_RUN } from '#core/bench/marks-run.ts'
 import { QUALITY_CODES } from '#core/bench/reading-quality.ts'
 import { READING_KINDS, READING_PHASES } from '#core/bench/reading-set.ts'
 import { WAYS_OF_HOLDING } from '#core/crank-shape.ts'
+import { WELD_AMPS } from '#core/limits.ts'
 import { GUARD_RULES } from '#core/runout-verdict.ts'
 import { LENGTH_UNITS } from '#core/units.ts'
+import { engineBuild, joint } from './crank-build.ts'
 import { fitStop } from './fit-stop.ts'
 import { kitOfJob } from './kits.ts'
 import { gaugeRead, oddReading, oursWidths } from './odd-readings.ts'
@@ -35,19 +38,22 @@ export const PLACES = {
   ],
   stack: ['web-left', 'web-right', 'rod', 'washer-1', 'washer-2'],
   runout: ['left', 'right', 'left-again', 'right-again', 'left-swing', 'right-swing'],
+  phase: ['2', '3', '4', '5', '6'],
+  centre: ['1', '2', '3', '4', '5'],
 } as const satisfies Record<(typeof MEASUREMENT_KINDS)[number], readonly string[]>
 
 const kind = z
   .enum(MEASUREMENT_KINDS)
   .describe(
-    'width over webs at four places; side clearance of the rod; big-end play; rod; pin and bore for the fit; stack: webs, rod and washers apart; runout of both ends',
+    'width over webs at four places; side clearance of the rod; big-end play; rod; pin and bore for the fit; stack: webs, rod and washers apart; runout of both ends; of a crank with several throws also phase: where throws 2 and on stand from throw 1, degrees clockwise seen from the right-hand end, and centre: the full swing of a dial after throw 1, 2 and on',
   )
 const phase = z
   .enum(PHASES)
   .describe(
     'received: as it came in; kit: parts before pressing; building: on the way; built: as it stands after pressing or truing; second, third: the readings of the second check',
   )
-const lengthMm = z.number().min(-300).max(300)
+/** Lengths as they are typed, and the degrees of a phase. */
+export const VALUE_UNITS = [...LENGTH_UNITS, 'deg'] as const
 
 export const valueNew = z.strictObject({
   place: line(40).describe('Where, from the list of places of this kind'),
@@ -59,10 +65,20 @@ export const valueNew = z.strictObject({
     .describe(
       'Mark under the dial, degrees clockwise from the pin seen from the right-hand end (runout); for a swing, where it read highest',
     ),
-  mm: lengthMm.describe('The reading, mm'),
+  mm: z.number().min(-360).max(720).describe('The reading, mm; of a phase, whose unit is deg, degrees'),
   typed: optionalLine(40).optional().describe('As it was typed or keyed'),
-  unit: z.enum(LENGTH_UNITS).optional().describe('Unit it was typed in; mm unless said. tenth is 0.0001 in'),
+  unit: z
+    .enum(VALUE_UNITS)
+    .optional()
+    .describe('Unit it was typed in; mm unless said. tenth is 0.0001 in; deg, degrees, is for a phase alone and needed there'),
 })
+
+const skippedDeg = (end: string) =>
+  z
+    .array(z.number().gt(0).lt(360))
+    .max(8)
+    .optional()
+    .describe(`Marks left out at the ${end} because a keyway lies there, degrees clockwise from the pin; never 12, which is read again`)
 
 export const runoutSetup = z.strictObject({
   held: z.enum(WAYS_OF_HOLDING).describe('How the crank lay'),
@@ -73,6 +89,12 @@ export const runoutSetup = z.strictObject({
   surfaceLeft: line(80).describe('What the left dial stood on'),
   surfaceRight: line(80).describe('What the right dial stood on'),
   cold: z.boolean().describe('The crank was at the temperature of the room'),
+  skippedLeftDeg: skippedDeg('left'),
+  skippedRightDeg: skippedDeg('right'),
+  marksRun: z
+    .enum(MARKS_RUN)
+    .optional()
+    .describe('How the marks on the rim run, seen from the right-hand end. atDeg is clockwise whichever it is; absent: nobody has said'),
 })
 export type RunoutSetup = z.infer<typeof runoutSetup>
 
@@ -82,6 +104,7 @@ export const measurementNew = z
     ...recorded,
     kind,
     phase,
+    joint: joint.optional(),
     instrumentId: id.optional().describe('The instrument it was read with'),
     temperatureC: z.number().min(-20).max(150).optional().describe('Temperature of the part, °C'),
     setup: runoutSetup.optional().describe('How it lay and where the dials stood (runout only, and needed there)'),
@@ -127,6 +150,12 @@ const endWorth = z.strictObject({
     .describe('The parts of the doubt; their shares add up to 1'),
 })
 
+const givenLimits = z.strictObject({
+  limitMm: z.number().describe('What the house allows there, full swing in mm'),
+  makerMm: z.number().optional().describe('What the maker allows there, full swing in mm; absent where he gives none'),
+  dialMm: z.number().describe('From the support to the dial that it counts for, mm, + outboard'),
+})
+
 /** What the server worked out of a runout set when it was stored; kept with the method so that it can be worked again. */
 export const runoutFigures = z.strictObject({
   sum: truingOut.optional().describe('The truing sum; absent where an end was not read'),
@@ -169,6 +198,13 @@ export const runoutFigures = z.strictObject({
         .number()
         .optional()
         .describe('The maker’s limit carried to where the right dial stood, mm; absent where it cannot be'),
+      given: z
+        .strictObject({
+          left: givenLimits.optional().describe('At the left; absent where it cannot be carried to that dial'),
+          right: givenLimits.optional().describe('At the right; absent where it cannot be carried to that dial'),
+        })
+        .optional()
+        .describe('The limits as the sheet gave them, each at its own place; absent for a set stored before they were kept'),
       atStatedPlace: z
         .boolean()
         .describe(
@@ -205,6 +241,7 @@ export const measurement = z.strictObject({
   id,
   kind,
   phase,
+  joint: joint.optional(),
   by: z.string().describe('Who read it'),
   byId: id,
   occurredAt: instant,
@@ -233,12 +270,14 @@ export const measurement = z.strictObject({
 export type Measurement = z.infer<typeof measurement>
 
 export const strike = z.strictObject({ ...recorded, because: line(300).describe('Why it is struck out') })
+export const turnRound = z.strictObject({ id: recorded.id.describe('Id of the set as it stands afterwards; made here unless given') })
 
 export const pressingNew = z
   .strictObject({
     ...recorded,
     direction: z.enum(['apart', 'together']).describe('Pressed apart or together'),
     side: z.enum(['left', 'right']).describe('Which web'),
+    joint: joint.optional(),
     peakTonnes: z.number().gt(0).max(100).optional().describe('Highest reading of the gauge, t'),
     notReadBecause: line(300).optional().describe('Why the gauge was not read'),
     lubricant: optionalLine(80).optional().describe('Oil or paste used'),
@@ -256,6 +295,7 @@ export const pressing = z.strictObject({
   id,
   direction: z.enum(['apart', 'together']).describe('Apart or together'),
   side: z.enum(['left', 'right']).describe('Which web'),
+  joint: joint.optional(),
   peakTonnes: z.number().optional().describe('Highest reading of the gauge, t'),
   notReadBecause: z.string().optional().describe('Why it was not read'),
   lubricant: z.string().optional().describe('Oil or paste used'),
@@ -276,13 +316,24 @@ export const pressing = z.strictObject({
     .describe('Struck out; kept for the record'),
 })
 
+/** What was seen in its place between the webs, of the parts that the sheet of the engine lists there. */
+export const trappedTick = z.strictObject({
+  ...recorded,
+  ticked: z.array(line(80)).max(20).describe('What is in, as the sheet of the engine names it'),
+})
+export const trappedSeen = z.strictObject({
+  ticked: z.array(z.string()).describe('What is in'),
+  at: instant,
+  by: z.string().describe('Who looked'),
+})
+
 const oilHoleState = z.enum(['open', 'masked', 'none']).describe('Oil hole of the pin lined up and open, masked, or this pin has none')
 export const oilHole = z.strictObject({ ...recorded, state: oilHoleState })
 export const oilHoleSeen = z.strictObject({ state: oilHoleState })
 export const weldNew = z.strictObject({
   ...recorded,
   filler: optionalLine(80).optional().describe('Filler'),
-  amps: z.int().min(1).max(1000).optional().describe('Current, A'),
+  amps: z.int().min(WELD_AMPS.min).max(WELD_AMPS.max).optional().describe('Current, A'),
   note: optionalLine(400).optional().describe('Note'),
 })
 export const weld = z.strictObject({
@@ -294,27 +345,42 @@ export const weld = z.strictObject({
   occurredAt: instant,
 })
 
+const fitOfPin = z
+  .strictObject({
+    left: fitOut.optional(),
+    right: fitOut.optional(),
+    ofOldPin: z.boolean().describe('The pin measured is the one that came out, not the kit’s'),
+    shopFloorMm: z.number().optional().describe('Floor of the shop, mm on diameter'),
+    scrapFloorMm: z.number().optional().describe('Scrap floor, mm on diameter'),
+  })
+  .describe('Fit of the pin in each web, from the latest pin and bore readings')
+
 /** Everything measured on a job and what it comes to, in one answer. */
 export const bench = z.strictObject({
   measurements: z.array(measurement).describe('All sets, oldest first, struck-out ones too'),
   pressings: z.array(pressing).describe('All pressings, oldest first, struck-out ones too'),
   welds: z.array(weld).describe('Welds, oldest first'),
   kit: kitOfJob.optional().describe('The kit that is named for it now'),
-  fit: z
-    .strictObject({
-      left: fitOut.optional(),
-      right: fitOut.optional(),
-      ofOldPin: z.boolean().describe('The pin measured is the one that came out, not the kit’s'),
-      shopFloorMm: z.number().optional().describe('Floor of the shop, mm on diameter'),
-      scrapFloorMm: z.number().optional().describe('Scrap floor, mm on diameter'),
-    })
-    .optional()
-    .describe('Fit of the pin in each web, from the latest pin and bore readings'),
+  fit: fitOfPin.optional(),
   width: widthOut.optional().describe('The two windows, where webs, rod and washers are measured'),
   ours: oursWidths.optional().describe('Our own last widths of this engine; absent where there are none'),
   fitStops: z
     .array(fitStop)
     .optional()
     .describe('What the owner decided where a pin is too loose in a web, oldest first; absent where nothing was'),
+  build: engineBuild.optional().describe('How the crank is put together, by the sheet of its engine; absent: one throw with one rod'),
+  trapped: trappedSeen.optional().describe('The last look at the parts between the webs; absent until somebody looked'),
+  joints: z
+    .array(
+      z.strictObject({
+        joint,
+        says: z.string().describe('The joint as it is said, such as Throw 2'),
+        kit: kitOfJob.optional().describe('The kit that is in it, where it has one of its own'),
+        fit: fitOfPin.optional(),
+        width: widthOut.optional().describe('The two windows, where its webs, rod and washers are measured'),
+      }),
+    )
+    .optional()
+    .describe('What it comes to joint by joint, of a crank with several throws; the kit above is then the one for all of them'),
 })
 export type Bench = z.infer<typeof bench>

@@ -13,9 +13,6 @@ const item = z
   })
   .describe('One life, in the unit of use')
 
-/** So many faults of one list are shown, and the rest come after they are mended. */
-const FAULTS_SHOWN = 100
-
 export const survivalIn = z
   .strictObject({
     items: z
@@ -28,15 +25,10 @@ export const survivalIn = z
   .superRefine(({ items }, context) => {
     const grouped = items[0]?.group !== undefined
     const groups = new Set<string>()
-    let shown = 0
     for (const [index, { at, failed, group }] of items.entries()) {
-      const fault = (name: string, message: string) => {
-        shown++
-        context.addIssue({ code: 'custom', path: ['items', index, name], message })
-      }
+      const fault = (name: string, message: string) => context.addIssue({ code: 'custom', path: ['items', index, name], message })
       if (failed && at === 0) fault('at', 'More than 0 for a failure.')
       if ((group !== undefined) !== grouped) fault('group', 'A group for all items or for none.')
-      if (shown >= FAULTS_SHOWN) return
       groups.add(String(group))
     }
     if (groups.size > SURVIVAL_GROUPS_MOST)

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { DIAL_DISTANCE_MM, LIST_MOST, NUMBER, READING_MM, RIM_RADIUS_MM, STROKE_MM, SUPPORT_MM, TIR_MM } from '#core/limits.ts'
-import { TRUING_ACTIONS, TRUING_VERDICTS } from '#core/truing-moves.ts'
+import { TRUING_ACTIONS, TRUING_TOOLS, TRUING_VERDICTS } from '#core/truing-moves.ts'
 import { answeredNumber, method, within } from './sum-figures.ts'
 
 const clockDeg = within(NUMBER, 'Clock angle in degrees, clockwise from the pin seen from the right-hand end')
@@ -103,6 +103,12 @@ const endAnswer = z
 const move = z
   .strictObject({
     action: z.enum(TRUING_ACTIONS).describe('What the hand does, no unit'),
+    tool: z
+      .enum(TRUING_TOOLS)
+      .optional()
+      .describe(
+        'What it is done with, no unit: hammer of copper, brass or lead; soft jaws of a vice or a clamp; wedge of hardwood or brass; press. Absent where it is left alone, and in sums kept from before it was named',
+      ),
     half: z.enum(['left', 'right']).optional().describe('The web that is struck, no unit; a strike only'),
     atDeg: answeredNumber('Rim mark that takes the blow, clock angle in degrees; a strike only').optional(),
     amountMm: answeredNumber(

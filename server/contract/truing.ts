@@ -1,6 +1,8 @@
 import { z } from 'zod'
+import { MARKS_RUN } from '#core/bench/marks-run.ts'
 import { TURNS } from '#core/bench/move-told.ts'
 import { STOPS } from '#core/bench/truing-story.ts'
+import { joint } from './crank-build.ts'
 import { measurement, runoutFigures } from './measurements.ts'
 import { id, instant, recorded } from './primitives.ts'
 import { truingOut } from './sum-truing.ts'
@@ -14,6 +16,7 @@ export const moveNew = z.strictObject({
   ...recorded,
   beforeId: id.describe('The set of readings that led to it'),
   action,
+  joint: joint.optional().describe('Which joint took it, on a crank with several throws; needed there'),
   half: half.optional(),
   atDeg: z
     .number()
@@ -35,6 +38,7 @@ export const move = z.strictObject({
   id,
   beforeId: id,
   action,
+  joint: joint.optional(),
   half: half.optional(),
   atDeg: z.number().optional().describe('Rim mark, degrees clockwise from the pin'),
   force: force.optional(),
@@ -53,6 +57,10 @@ export const move = z.strictObject({
   occurredAt: instant,
 })
 
+export const truingQuery = z.strictObject({
+  joint: joint.optional().describe('One throw on its own two shafts; absent: the whole crank, or its only throw'),
+})
+
 /** The truing bench of a job: the sets of readings so far, what was done between them, and what the last set says. */
 export const truing = z.strictObject({
   sets: z
@@ -64,6 +72,8 @@ export const truing = z.strictObject({
         by: z.string().describe('Who'),
         leftTirMm: z.number().optional().describe('Full swing at the left, mm'),
         rightTirMm: z.number().optional().describe('Full swing at the right, mm'),
+        lateAt: instant.optional().describe('When the book got it, where that was late: long after it was read, or after something later'),
+        marksRun: z.enum(MARKS_RUN).optional().describe('How the marks ran by which it was read; absent: nobody has said'),
         hidden: z.literal(true).optional().describe('Kept from this person until the second reading is in'),
       }),
     )

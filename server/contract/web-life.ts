@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { WEB_LIFE_BASES } from '#core/web-life.ts'
+import { joint } from './crank-build.ts'
 import { id, instant } from './primitives.ts'
 import { method } from './sum-figures.ts'
 
@@ -35,8 +36,14 @@ const web = z
   })
   .describe('One web')
 
+export const webLifeQuery = z.strictObject({
+  joint: joint.optional().describe('Which throw of a crank with several; the first unless said'),
+})
+
 export const webLife = z.strictObject({
   crankId: id,
+  joint: joint.optional(),
+  joints: z.array(joint).optional().describe('The throws that can be asked for, of a crank with several'),
   engine: z.string().describe('Maker and model code'),
   engineId: id,
   engineNumber: z.string().optional().describe('Engine number'),

@@ -3,6 +3,7 @@ import {
   type CertificateVerdict,
   type Figure,
   type Figured,
+  type PhaseRow,
   type RunoutRow,
   type WidthRow,
   type WindowRow,
@@ -81,20 +82,56 @@ export function certificateTable(data: CertificateData): CertificateLine[] {
   return [
     runoutLine('left', data.setup.left.says, data.left),
     runoutLine('right', data.setup.right.says, data.right),
-    widthLine(data.width),
-    windowLine('Rod side clearance', data.sideClearance),
-    windowLine('Big-end play, up and down', data.bigEndPlay),
+    ...throwLines('', data),
+    ...(data.throws ?? []).flatMap((one) => throwLines(one.name, one)),
+    ...(data.middle ?? []).map((row) => windowLine(`${row.name}, full swing`, row)),
+    ...(data.phase ?? []).map(phaseLine),
     ...data.further.map((row) => windowLine(row.what, row)),
   ]
+}
+
+/** The rows that every throw has; with the name of the throw where there are several. */
+function throwLines(
+  name: string,
+  { width, sideClearance, bigEndPlay }: Pick<CertificateData, 'width' | 'sideClearance' | 'bigEndPlay'>,
+): CertificateLine[] {
+  const what = (words: string) => (name === '' ? words : `${name}, ${words.charAt(0).toLowerCase()}${words.slice(1)}`)
+  return [
+    ...(width === undefined ? [] : [widthLine(what('Width over webs'), width)]),
+    ...(sideClearance === undefined ? [] : [windowLine(what('Rod side clearance'), sideClearance)]),
+    ...(bigEndPlay === undefined ? [] : [windowLine(what('Big-end play, up and down'), bigEndPlay)]),
+  ]
+}
+
+function phaseLine(row: PhaseRow): CertificateLine {
+  const { nominalDeg, limitDeg, final } = row
+  // Away from where it should stand, since an angle nearer to that flatters.
+  const text = (deg: number) => {
+    const off = deg - nominalDeg
+    return `${(nominalDeg + (Math.sign(off) * Math.ceil(Math.abs(off) * 10 - 1e-6)) / 10).toFixed(1)}°`
+  }
+  return {
+    what: `${row.name}, angle from throw 1`,
+    notes: 'notRead' in final ? [`not read, because ${final.notRead}`] : [],
+    asReceived: row.asReceivedDeg === undefined ? DASH : text(row.asReceivedDeg),
+    nowMm: 'notRead' in final ? DASH : text(final.deg),
+    thou: '',
+    giveOrTake: 'notRead' in final ? DASH : `${row.giveOrTakeDeg}°`,
+    allowed: `${Number((nominalDeg - limitDeg).toFixed(2))} – ${Number((nominalDeg + limitDeg).toFixed(2))}°`,
+    whose: '',
+    verdict: VERDICT_WORDS[row.verdict],
+    past: isPast(row.verdict),
+  }
 }
 
 function runoutLine(end: 'left' | 'right', surface: string, row: RunoutRow): CertificateLine {
   const stepMm = wasRead(row.final) ? row.final.stepMm : 0.001
   const notes = [surface, ...whyNot(row.asReceived, row.final)]
-  if (row.makerLimit) {
-    const { mm, place, samePlace } = row.makerLimit
-    notes.push(`the maker allows ${limitText(mm, stepMm)} ${place}${samePlace ? '' : ', another place, not to be compared'}`)
-  }
+  const text = (mm: number) => limitText(mm, stepMm)
+  const { houseLimitMm, houseLimitGiven: given } = row
+  if (houseLimitMm !== undefined && given !== undefined)
+    notes.push(`we allow ${text(given.limitMm)} ${farWords(given.dialMm)}, which is ${text(houseLimitMm)} here`)
+  if (row.makerLimit) notes.push(makerNote(row.makerLimit, text))
   return {
     end,
     what: end === 'left' ? 'Left end, full swing' : 'Right end, full swing',
@@ -111,6 +148,15 @@ function runoutLine(end: 'left' | 'right', surface: string, row: RunoutRow): Cer
   }
 }
 
+function makerNote({ mm, place, samePlace, given }: NonNullable<RunoutRow['makerLimit']>, text: (mm: number) => string): string {
+  if (given !== undefined) return `the maker allows ${text(given.limitMm)} ${farWords(given.dialMm)}, which is ${text(mm)} here`
+  return `the maker allows ${text(mm)} ${place}${samePlace ? '' : ', another place, not to be compared'}`
+}
+
+function farWords(dialMm: number): string {
+  return `at ${Number(Math.abs(dialMm).toFixed(2))} mm ${dialMm < 0 ? 'in' : 'out'}`
+}
+
 function windowLine(what: string, row: WindowRow): CertificateLine {
   const stepMm = wasRead(row.final) ? row.final.stepMm : 0.01
   const inThou = wasRead(row.final) ? figureText(row.final, 'thou', sideOf(row.final.mm, row)) : DASH
@@ -123,8 +169,7 @@ function windowLine(what: string, row: WindowRow): CertificateLine {
   }
 }
 
-function widthLine(row: WidthRow): CertificateLine {
-  const what = 'Width over webs'
+function widthLine(what: string, row: WidthRow): CertificateLine {
   if (!wasRead(row.final)) return { what, notes: whyNot(row.asReceived, row.final), ...windowCells(row, 0.01), nowMm: DASH, thou: DASH }
   const { placesMm, stepMm } = row.final
   const worst = furthestOut(placesMm, row)

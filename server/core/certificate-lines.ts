@@ -1,15 +1,10 @@
 import { type AgainSet, type CertificateData, type CertificateStanding, type Figured, wasRead } from '#core/certificate.ts'
 import { DASH, figureText } from '#core/certificate-figures.ts'
+import { aloneWords, fitText, type NamedFact, pressedWords, throwFacts } from '#core/certificate-throws.ts'
 import { worthInWords } from '#core/certificate-words.ts'
 import { dayBeside, dayInWords } from '#core/days-in-words.ts'
 
 const ORDINALS = ['', 'first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth']
-
-/** One named fact about the crank, as it stands beside its word. */
-export interface NamedFact {
-  name: string
-  says: string
-}
 
 /**
  * The facts beside the figures: which crank, its hours, how often its webs were pressed, the kit, the fit, the press and
@@ -41,6 +36,7 @@ export function certificateFacts(data: CertificateData): NamedFact[] {
       ? `${kit.maker ? `${kit.maker} ` : ''}${kit.model}, lot ${kit.lot}, ${kit.from === 'ours' ? 'ours' : 'the customer’s own'}`
       : 'none fitted on this job',
   })
+  facts.push(...throwFacts(data))
   if (fit) facts.push({ name: 'Fit of the pin', says: `${fitText(fit.left)} left, ${fitText(fit.right)} right` })
   const pressed = pressedWords(data.pressing)
   if (pressed) facts.push({ name: 'Pressed on', says: pressed })
@@ -62,32 +58,13 @@ function ordinal(count: number): string {
   return ORDINALS[count] ?? `${count}th`
 }
 
-/** An interference is flattered by a high figure. */
-function fitText(figured: Figured): string {
-  return wasRead(figured) ? figureText(figured, 'mm', 'high') : `${DASH} (not read, because ${figured.notRead})`
-}
-
-function pressedWords(pressing: CertificateData['pressing']): string {
-  if (!pressing) return ''
-  const { leftTonnes, rightTonnes, lubricant } = pressing
-  // A press gauge is good to a twentieth at best, so half a tonne is its finest word.
-  const tonnes = (value: number) => `${Math.round(value * 2) / 2} t`
-  const both = leftTonnes !== undefined && rightTonnes !== undefined
-  const peaks = both
-    ? [`about ${tonnes(leftTonnes)} left and ${tonnes(rightTonnes)} right`]
-    : [leftTonnes, rightTonnes].flatMap((one, index) =>
-        one === undefined ? [] : [`about ${tonnes(one)} ${index === 0 ? 'left' : 'right'}`],
-      )
-  return [...peaks, ...(lubricant ? [lubricant] : [])].join(', ')
-}
-
 /**
  * Who read again, how it came out, with what, and what was not done; sentences under the table.
  *
  * @example certificateNotes(data)[0] // 'Read again cold at 20.5 °C by a second person: left 0.011, right 0.015.'
  */
 export function certificateNotes(data: CertificateData): string[] {
-  const notes: string[] = worthInWords(data)
+  const notes: string[] = [...worthInWords(data), ...aloneWords(data)]
   if (data.again) notes.push(againWords('Read again', data.again))
   if (data.third) notes.push(againWords('A third set was read', data.third))
   if (data.setup.temperatureC !== undefined) notes.push(`The crank was at ${degrees(data.setup.temperatureC)}.`)

@@ -124,7 +124,7 @@ function verdictSentence(name: string, verdict: CertificateVerdict): string[] {
 export function statementOfRule(data: CertificateData): string {
   if (data.worth !== undefined) return data.worth.statement
   const rows = [data.left, data.right, data.width, data.sideClearance, data.bigEndPlay, ...data.further]
-  const used = new Set(rows.map((row) => row.verdict))
+  const used = new Set(rows.map((row) => row?.verdict))
   const sentences = [
     used.has('within') && '“Within” means that the figure with its give-or-take added does not pass the limit named here, 19 times in 20.',
     used.has('in-the-doubt-band') &&

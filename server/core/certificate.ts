@@ -1,3 +1,4 @@
+import type { PlacedLimit } from '#core/bench/limit-words.ts'
 import type { CrankEnd, CrankThrow, WayOfHolding } from '#core/crank-shape.ts'
 import { type GuardRule, isWithin, limitOutcome, runoutVerdict } from '#core/runout-verdict.ts'
 
@@ -32,8 +33,10 @@ export interface RunoutRow {
   giveOrTakeMm?: number
   /** Our limit for the place where the dial stood; absent where none was asked for. */
   houseLimitMm?: number
-  /** The maker's, with the place it names and whether that is where the dial stood. */
-  makerLimit?: { mm: number; place: string; samePlace: boolean }
+  /** The same as it was given, where that is another place than the dial's. */
+  houseLimitGiven?: PlacedLimit
+  /** The maker's, with the place it names and whether that is where the dial stood; as given, where it was carried there. */
+  makerLimit?: { mm: number; place: string; samePlace: boolean; given?: PlacedLimit }
   verdict: CertificateVerdict
 }
 
@@ -80,13 +83,47 @@ export interface SealedEnd extends CrankEnd {
   says: string
 }
 
+/** One joint of a crank with several throws. */
+export interface SealedJoint {
+  /** As it is said: "Throw 1", "Centre 1–2". */
+  name: string
+  webMarks?: { left: string; right: string }
+  /** The kit in it, where it has one of its own. */
+  kit?: NonNullable<CertificateData['kit']>
+  fit?: { left: Figured; right: Figured }
+  pressing?: NonNullable<CertificateData['pressing']>
+}
+
+/** One throw with the rows that a crank with one throw has above. */
+export interface SealedThrow extends SealedJoint {
+  width: WidthRow
+  sideClearance: WindowRow
+  bigEndPlay: WindowRow
+  /** What its two shafts swung before it was joined to the others. */
+  alone?: { left: Figured; right: Figured }
+}
+
+/** Where a throw stands from throw 1, degrees. */
+export interface PhaseRow {
+  name: string
+  asReceivedDeg?: number
+  final: { deg: number } | { notRead: string }
+  nominalDeg: number
+  limitDeg: number
+  giveOrTakeDeg: number
+  verdict: CertificateVerdict
+}
+
 /**
  * Everything that a certificate says, sealed as it stands. It names no customer: tag, engine number and web marks name the
  * crank. What befalls the sheet later (replaced, void) is not in it and does not touch its seal. Dates YYYY-MM-DD, lengths mm.
  */
 export interface CertificateData {
-  /** Sheets of form 1 have no `worth`: their give-or-take came from a table, and they are read as they were sealed. */
-  form: 'throwbook-certificate-1' | 'throwbook-certificate-2'
+  /**
+   * Sheets of form 1 have no `worth`: their give-or-take came from a table, and they are read as they were sealed. Form 3 is
+   * of a crank with several throws: width, side clearance and play are those of each throw.
+   */
+  form: 'throwbook-certificate-1' | 'throwbook-certificate-2' | 'throwbook-certificate-3'
   number: string
   heading: 'certificate' | 'report'
   measuredOn: string
@@ -120,10 +157,19 @@ export interface CertificateData {
   right: RunoutRow
   /** The budget behind the give-or-take of both ends, the rule of the verdicts, and that rule in words as it was sealed. */
   worth?: { coverage: number; rule: GuardRule; statement: string; warm: boolean; left?: SealedWorth; right?: SealedWorth }
-  width: WidthRow
-  sideClearance: WindowRow
-  bigEndPlay: WindowRow
-  /** Further places of a crank with several throws, said in words. */
+  /** Width, side clearance and play: of a crank with one throw. */
+  width?: WidthRow
+  sideClearance?: WindowRow
+  bigEndPlay?: WindowRow
+  /** How a crank with several throws is made up, by the sheet of its engine. */
+  build?: { phaseDeg: number[]; centre: 'pressed' | 'integral'; trapped: string[] }
+  throws?: SealedThrow[]
+  /** The pressed shafts between the throws. */
+  centres?: SealedJoint[]
+  /** Full swing of the dial between the throws. */
+  middle?: ({ name: string } & WindowRow)[]
+  phase?: PhaseRow[]
+  /** Further places, said in words. */
   further: ({ what: string } & WindowRow)[]
   again?: AgainSet
   third?: AgainSet

@@ -4,6 +4,7 @@ import type { JobFacts } from '#core/gates/facts.ts'
 import { missingForGone } from '#core/gates/gone.ts'
 import { missingForMeasured } from '#core/gates/measured.ts'
 import type { Missing } from '#core/gates/missing.ts'
+import { missingForSeveral } from '#core/gates/several.ts'
 import { missingForSigned } from '#core/gates/signed.ts'
 import { looseFits, maskedOilHole, missingForTogether } from '#core/gates/together.ts'
 import { missingForTrued } from '#core/gates/trued.ts'
@@ -35,7 +36,7 @@ const GATES: Readonly<Record<Step, (facts: JobFacts) => Missing[]>> = {
 export function missingFor(to: Step, facts: JobFacts): Missing[] {
   if (!PATHS[facts.kind].includes(to)) throw new RangeError(`missingFor needs a step on the path of ${facts.kind}`)
   requireNumbers(facts)
-  return GATES[to](facts)
+  return facts.several === undefined ? GATES[to](facts) : missingForSeveral(to, { ...facts, several: facts.several }, GATES[to])
 }
 
 /** A report may be written of a crank in any state; no other job goes on past these. */

@@ -28,6 +28,10 @@ export const FRICTION: Range = { min: 0, max: 10 }
 /** 1 itself would need an interval without end. */
 export const CONFIDENCE: Range = { min: 0.01, max: 0.999_999 }
 
+export const WELD_AMPS: Range = { min: 1, max: 1000 }
+/** Most signs that a kit's maker, part number and lot may have. */
+export const KIT_SIGNS = { maker: 80, part: 80, lot: 60 } as const
+
 export const COUNT: Range = { min: 0, max: COUNT_MOST }
 /** Any other number that cannot be less than nothing: a life in use, an exposure, a standard deviation. */
 export const AMOUNT: Range = { min: 0, max: 1e9 }

@@ -1,3 +1,4 @@
+import type { Joint } from '#core/crank-build.ts'
 import type { JobFacts } from '#core/gates/facts.ts'
 import type { Missing, MissingCode } from '#core/gates/missing.ts'
 import { missingFor } from '#core/gates.ts'
@@ -7,6 +8,8 @@ import { doneWord, type End, isEnd, type JobKind, type JobState, nextStep, PATHS
 /** The word of the owner that one thing may be missing. Who may give it is the caller's to see to. */
 export interface Pass {
   code: MissingCode
+  /** At which joint of a crank with several throws. */
+  joint?: Joint | undefined
   reason: string
   at: string
 }
@@ -23,7 +26,7 @@ const LAST_STEP_BEFORE: Readonly<Record<End, Step>> = { scrapped: 'trued', 'give
 
 /**
  * Whether a job may be called its next step (or given back, or scrapped). Only the one step that follows on its path is
- * open, and only with nothing missing but what the owner let pass. A pass counts for its own code, with a reason, if it
+ * open, and only with nothing missing but what the owner let pass. A pass counts for its own code at its own joint, with a reason, if it
  * may be given at all, and only if it is not older than the figure that it excuses. The caller hands over every pass given
  * since the last step back, whichever gate it was for: signing asks again what truing asked.
  *
@@ -61,7 +64,7 @@ function isAtOrBefore(step: Step, last: Step): boolean {
 function isLetPass(one: Missing, passes: readonly Pass[]): boolean {
   if (one.pass === 'never') return false
   return passes.some((pass) => {
-    const isForThis = pass.code === one.code && pass.reason.trim() !== ''
+    const isForThis = pass.code === one.code && pass.joint === one.joint && pass.reason.trim() !== ''
     return isForThis && (one.since === null || !isLater(one.since, pass.at))
   })
 }

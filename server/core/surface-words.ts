@@ -28,6 +28,19 @@ export function surfaceSaid(words: string): SurfaceSaid {
   return said
 }
 
+/**
+ * The words of a surface once a mark was skipped for the keyway in it: said, unless they say it already.
+ *
+ * @example withKeywaySkipped('taper 1:5, keyway') // 'taper 1:5, keyway skipped'
+ * @example withKeywaySkipped('plain 20 mm') // 'plain 20 mm, keyway skipped'
+ *
+ * Common practice, no source.
+ */
+export function withKeywaySkipped(words: string): string {
+  if (/\bkeyway skipped\b/i.test(words)) return words
+  return /\bkeyway$/i.test(words) ? `${words} skipped` : `${words}, keyway skipped`
+}
+
 function firstSurface(words: string): Surface {
   const found = /\b(plain|taper|thread|spline)/.exec(words.toLowerCase())?.[1]
   return isSurface(found) ? found : 'plain'

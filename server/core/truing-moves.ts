@@ -8,11 +8,17 @@ export type TruingVerdict = (typeof TRUING_VERDICTS)[number]
 export const TRUING_ACTIONS = ['strike', 'squeeze', 'wedge', 'part', 'leave'] as const
 export type TruingAction = (typeof TRUING_ACTIONS)[number]
 
+/** Soft hammer: copper, brass or lead. Soft jaws: of a vice, or a screw clamp. Source: common practice, no source. */
+export const TRUING_TOOLS = ['soft-hammer', 'soft-jaws', 'wedge', 'press'] as const
+export type TruingTool = (typeof TRUING_TOOLS)[number]
+
 export type Half = 'left' | 'right'
 
 /** What the hand does next. */
 export interface TruingMove {
   action: TruingAction
+  /** What it is done with; absent where it is left alone. */
+  tool?: TruingTool
   /** The web that is struck; a strike only. */
   half?: Half
   /** The rim mark that takes the blow, clock angle; the struck half moves away from it. A strike only. */
@@ -109,7 +115,7 @@ export function movesFor(
     else moves.push(rim)
   }
   if (verdict === 'throw') moves.push(leave(LEAVE_THROW))
-  else if (verdict === 'cocked') moves.push({ action: 'part', amountMm: 0, say: PART })
+  else if (verdict === 'cocked') moves.push({ action: 'part', tool: 'press', amountMm: 0, say: PART })
   else if (moves.length === 0) moves.push(leave(LEAVE_DOUBT))
   return moves
 }
@@ -125,6 +131,7 @@ export function strike(half: Half, swingOffMm: number, sizes: { strokeMm: number
   const other = half === 'right' ? 'left' : 'right'
   return {
     action: 'strike',
+    tool: 'soft-hammer',
     half,
     atDeg: atThree ? 90 : 270,
     amountMm: (Math.abs(swingOffMm) * (sizes.rimRadiusMm + throwRadius)) / throwRadius,
@@ -136,10 +143,10 @@ function squeezeOrWedge(openOffRad: number, rimRadiusMm: number): TruingMove {
   const amountMm = Math.abs(openOffRad) * 2 * rimRadiusMm
   if (openOffRad > 0) {
     const say = `${FIRST} Squeeze the rims together at mark 6, opposite the pin, in soft jaws, fingers clear; it springs back, so go little by little. ${AFTER}`
-    return { action: 'squeeze', amountMm, say }
+    return { action: 'squeeze', tool: 'soft-jaws', amountMm, say }
   }
   const say = `${FIRST} Drive a hardwood or brass wedge between the rims at mark 6, opposite the pin, little by little. ${AFTER}`
-  return { action: 'wedge', amountMm, say }
+  return { action: 'wedge', tool: 'wedge', amountMm, say }
 }
 
 export function leave(say: string): TruingMove {

@@ -1,7 +1,8 @@
 /** Every fault becomes a problem document (RFC 9457); what is not known becomes a bland 500 and a line in the log. */
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod'
-import { type FieldError, PROBLEM_STATUS, PROBLEM_TITLES, type ProblemDocument, type ProblemType } from '#contract/errors.ts'
+import { FIELD_ERRORS_MOST, type FieldError, type ProblemDocument } from '#contract/errors.ts'
+import { PROBLEM_STATUS, PROBLEM_TITLES, type ProblemType } from '#contract/problem-types.ts'
 import type { RefusalReason } from '#core/answer.ts'
 import { databaseFault } from './database-faults.ts'
 
@@ -35,7 +36,16 @@ export function fieldFault(pointer: string, code: string, detail: string): Probl
   return new Problem('validation', detail, { errors: [{ pointer, code, detail }] })
 }
 
+/** All the fields at fault in one answer. */
+export function fieldFaults(errors: readonly FieldError[]): Problem {
+  const more = errors.length - FIELD_ERRORS_MOST
+  const rest = more > 0 ? `: the first ${FIELD_ERRORS_MOST} are listed, and there are ${more} more` : ''
+  const detail = errors.length === 1 ? errors[0]!.detail : `${errors.length} fields need another look${rest}.`
+  return new Problem('validation', detail, { errors: [...errors] })
+}
+
 export function problemDocument(problem: Problem, requestId: string): ProblemDocument {
+  const { errors } = problem.extra
   return {
     type: `/problems/${problem.type}`,
     title: PROBLEM_TITLES[problem.type],
@@ -43,6 +53,8 @@ export function problemDocument(problem: Problem, requestId: string): ProblemDoc
     detail: problem.message,
     instance: requestId,
     ...problem.extra,
+    // Nobody mends a hundred thousand fields one by one.
+    ...(errors === undefined ? {} : { errors: errors.slice(0, FIELD_ERRORS_MOST) }),
   }
 }
 
@@ -112,7 +124,7 @@ function validationProblem(error: { validation: ZodFault[]; validationContext?: 
     code: fault.keyword,
     detail: fault.message ?? 'out of shape',
   }))
-  return new Problem('validation', errors.length === 1 ? errors[0]!.detail : `${errors.length} fields need another look.`, { errors })
+  return fieldFaults(errors)
 }
 
 export function unknownAddress(_request: FastifyRequest, reply: FastifyReply): FastifyReply {

@@ -1,6 +1,9 @@
 /** Serves the built web: files with a fingerprint in their name for ever, the shell for every other page. */
+import { execFile } from 'node:child_process'
 import { existsSync, readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
 import path from 'node:path'
+import { promisify } from 'node:util'
 import serveFiles from '@fastify/static'
 import type { FastifyInstance } from 'fastify'
 import { unknownAddress } from './errors.ts'
@@ -36,14 +39,13 @@ function underAPath(prefix: string): string {
   return `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Throwbook</title></head><body><h1>The book cannot be opened here</h1><p>${pathWords(prefix)}</p><p>${PATH_MEND}</p></body></html>\n`
 }
 
-/** Builds the screens where nobody has: the first start of a fresh tree. `root` is the folder of the package. */
+const run = promisify(execFile)
+
+/**
+ * Builds the screens where nobody has, or where they are older than the book. `root` is the folder of the package. In a
+ * process of its own: the database's client sets a global that the build stumbles over.
+ */
 export async function buildScreens(root: string, outDir: string): Promise<void> {
-  const { build } = await import('vite')
-  // The root given here stands above the one of the configuration file, so it names the web's folder too.
-  await build({
-    root: path.join(root, 'web'),
-    configFile: path.join(root, 'vite.config.ts'),
-    logLevel: 'error',
-    build: { outDir, emptyOutDir: true },
-  })
+  const vite = path.join(path.dirname(createRequire(import.meta.url).resolve('vite/package.json')), 'bin/vite.js')
+  await run(process.execPath, [vite, 'build', '--logLevel', 'error', '--outDir', outDir, '--emptyOutDir'], { cwd: root })
 }

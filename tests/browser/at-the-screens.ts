@@ -13,7 +13,10 @@ export async function signIn(
   password: string,
   size: { width?: number; height?: number } = {},
 ): Promise<Someone> {
-  const opened = await screens.open(size)
+  return signInAt(await screens.open(size), name, password)
+}
+
+export async function signInAt(opened: OpenPage, name: string, password: string): Promise<Someone> {
   await opened.page.goto('/sign-in')
   await opened.page.getByLabel('Name', { exact: true }).fill(name)
   await opened.page.getByLabel('Password').fill(password)
@@ -23,7 +26,7 @@ export async function signIn(
 }
 
 /** Keys figures on the pad, each with Enter, and answers the question that an odd one brings. */
-export async function keyIn({ page }: Someone, figures: readonly string[]): Promise<void> {
+export async function keyIn({ page }: Pick<Someone, 'page'>, figures: readonly string[]): Promise<void> {
   await page.getByRole('group', { name: 'Keypad' }).waitFor()
   // Enter belongs to the key that was pressed last until the hand goes to the figures.
   await page.evaluate('document.activeElement?.blur()')
@@ -37,6 +40,22 @@ export async function keyIn({ page }: Someone, figures: readonly string[]): Prom
     const asked = page.getByRole('button', { name: 'Yes, it does' })
     if (await asked.isVisible()) await asked.click()
   }
+}
+
+/** Width at four places, kept without the network; how long until the tablet says that so many are saved on it, ms. */
+export async function takeWidth({ page }: Pick<Someone, 'page'>, count: number): Promise<number> {
+  await keyIn({ page }, ['6398', '6399', '6401', '6400'])
+  await page.getByRole('button', { name: 'Keep this set' }).waitFor()
+  return page.evaluate(`(async () => {
+    const began = performance.now()
+    const said = () => document.body.textContent.includes('Saved on this tablet, ${count} waiting.')
+    const seen = new Promise((resolve) => {
+      const look = new MutationObserver(() => { if (said()) resolve(performance.now() - began) })
+      look.observe(document.body, { childList: true, subtree: true, characterData: true })
+    })
+    for (const button of document.querySelectorAll('button')) if (button.textContent === 'Keep this set') button.click()
+    return seen
+  })()`) as Promise<number>
 }
 
 /** One set of figures of a kind, read back and kept. */

@@ -1,6 +1,7 @@
 import { beforeAll, expect, test, vi } from 'vitest'
-import { type Someone, signIn } from '#tests/browser/at-the-screens.ts'
+import { type Someone, signIn, signInAt } from '#tests/browser/at-the-screens.ts'
 import { startScreens } from '#tests/support/browser.ts'
+import { startCuttingProxy } from '#tests/support/cutting-proxy.ts'
 import { addCustomer, bookJob } from '#tests/support/factories.ts'
 
 const screens = await startScreens()
@@ -82,6 +83,65 @@ test('eight tabs of a browser share one stream, and the last is as quick as the 
   await last.getByText(next.tag).first().waitFor()
   await streams(1)
   await hana.page.context().close()
+})
+
+/** Everything that the page's streams told it by number, and everything that it said to its hand, each time that it did. */
+const HEARD = `
+  const Plain = window.EventSource
+  window.heard = []
+  window.said = []
+  window.EventSource = class extends Plain {
+    constructor(address) {
+      super(address)
+      this.addEventListener('message', ({ data }) => window.heard.push(JSON.parse(data).seq))
+      this.addEventListener('all', () => window.heard.push('everything'))
+    }
+  }
+  new MutationObserver((changes) => {
+    for (const { target } of changes) {
+      const place = (target instanceof Element ? target : target.parentElement)?.closest('[role=status], [role=alert]')
+      if (place?.textContent) window.said.push(place.textContent)
+    }
+  }).observe(document, { childList: true, characterData: true, subtree: true })`
+
+test('a stream that is cut while five hundred things change: all are told once and in order, and the list is the book’s again (G2)', async () => {
+  const proxy = await startCuttingProxy(screens.address, () => 1)
+  const owner = await screens.as('owner')
+  const jobs = [await bookJob(screens), await bookJob(screens), await bookJob(screens), await bookJob(screens)]
+  const opened = await screens.open({ through: proxy.address })
+  await opened.page.context().addInitScript(HEARD)
+  const { page } = await signInAt(opened, 'hana', PASSWORD)
+  await page.getByText(jobs[0]!.tag).first().waitFor()
+  await streams(1)
+  const listed = () =>
+    page.evaluate(
+      "[...document.querySelectorAll('.book tbody tr')].map((row) => [row.querySelector('.tag').textContent, /shelf \\d+/.exec(row.textContent)?.[0]])",
+    ) as Promise<[string, string | undefined][]>
+  const numbers = async (after: number) => {
+    const { rows } = await screens.db.pool.query('SELECT seq::float8 AS seq FROM audit_row WHERE seq > $1 ORDER BY seq', [after])
+    return (rows as { seq: number }[]).map((row) => row.seq)
+  }
+  const [before = 0] = (await numbers(0)).slice(-1)
+
+  proxy.network = 'gone'
+  await streams(0)
+  await page.evaluate('void (window.heard.length = window.said.length = 0)')
+  for (let n = 0; n < 500; n++) await owner.post(`/api/jobs/${jobs[n % 4]!.id}/place`, { place: `shelf ${n}` }).expect(200)
+  const changed = await numbers(before)
+  expect(changed).toHaveLength(500)
+  expect((await listed()).filter(([, shelf]) => shelf !== undefined)).toEqual([])
+
+  proxy.network = 'whole'
+  await streams(1)
+  const book = (await owner.get('/api/jobs').expect(200)).body.rows as { tag: string; place?: string }[]
+  const standing = book.map((row) => [row.tag, row.place])
+  expect(standing.map(([, place]) => place)).toEqual(expect.arrayContaining(['shelf 496', 'shelf 497', 'shelf 498', 'shelf 499']))
+  await vi.waitFor(async () => expect(await listed()).toEqual(standing), { timeout: 10_000, interval: 100 })
+  expect(await page.evaluate('window.heard')).toEqual(changed)
+  const said = (await page.evaluate('window.said')) as string[]
+  expect(said).toEqual([...new Set(said)])
+  await page.context().close()
+  await proxy.close()
 })
 
 test('a session that is ended elsewhere opens the sign-in over the page at once, and what is typed stays', async () => {

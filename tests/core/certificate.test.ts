@@ -124,6 +124,23 @@ describe('certificateTable', () => {
     expect(table[2]?.notes).toEqual(['at 12, 3, 6, 9: 64.00 · 64.00 · 64.01 · 64.00, spread 0.01'])
   })
 
+  it('says both limits and both places where a limit was carried to another one', () => {
+    const row = {
+      ...sample.left,
+      houseLimitMm: 0.031,
+      houseLimitGiven: { limitMm: 0.02, dialMm: 45 },
+      makerLimit: { mm: 0.047, place: '70 mm out from its support', samePlace: true, given: { limitMm: 0.03, dialMm: 45 } },
+    }
+    const [line] = certificateTable(sampleCertificate({ left: row }))
+    expect(line?.allowed).toBe('0.031')
+    expect(line?.notes.slice(1)).toEqual([
+      'we allow 0.020 at 45 mm out, which is 0.031 here',
+      'the maker allows 0.030 at 45 mm out, which is 0.047 here',
+    ])
+    const { houseLimitGiven: _elsewhere, ...here } = row
+    expect(certificateTable(sampleCertificate({ left: here }))[0]?.notes.join()).not.toContain('we allow')
+  })
+
   it('prints a dash and the reason for a figure that was not read, and a bare dash for one that was not asked for', () => {
     const table = certificateTable(
       sampleCertificate({
@@ -140,7 +157,7 @@ describe('certificateTable', () => {
 
   it('prints the worst of the four widths, away from the middle of the window', () => {
     const line = certificateTable(
-      sampleCertificate({ width: { ...sample.width, final: { placesMm: [64.01, 63.96, 63.97, 64.0], stepMm: 0.01 } } }),
+      sampleCertificate({ width: { ...sample.width!, final: { placesMm: [64.01, 63.96, 63.97, 64.0], stepMm: 0.01 } } }),
     )[2]
     expect(line?.nowMm).toBe('63.96')
     expect(line?.notes[0]).toContain('spread 0.05')

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { sheetFaults } from '#core/engine-sheet.ts'
+import { faultOfFigure, sheetFaults } from '#core/engine-sheet.ts'
 
 describe('figures of a model sheet beside each other', () => {
   test('a sheet that fits has no fault, and neither has an empty one or one half filled', () => {
@@ -22,6 +22,36 @@ describe('figures of a model sheet beside each other', () => {
     expect(sheetFaults({ strokeMm: 62.400001 })).toMatchObject([{ name: 'strokeMm', code: 'too-fine' }])
     expect(sheetFaults({ strokeMm: 1.1 * 25.4, fitMinMm: 0.05 * 0.0254 })).toEqual([])
     expect(sheetFaults({ strokeMm: 0.1 + 0.2, fitMinMm: 0.00001 })).toEqual([])
+  })
+
+  const PLACED = { supportLeftMm: 44, supportRightMm: 44, dialLeftMm: 45 }
+
+  test('a limit of runout is taken with the dial of its end and both supports, and without them it is named', () => {
+    expect(sheetFaults({ ...PLACED, limitHouseLeftMm: 0.02, limitMakerLeftMm: 0.03 })).toEqual([])
+    expect(sheetFaults({ ...PLACED, limitHouseRightMm: 0.02 })).toEqual([
+      {
+        name: 'limitHouseRightMm',
+        code: 'no-place',
+        detail: 'A limit says nothing without its place. Put that on the sheet first: right support to dial.',
+      },
+    ])
+    const bare = sheetFaults({ dialLeftMm: 45, limitMakerLeftMm: 0.03, limitHouseLeftMm: 0.02, limitMakerRightMm: 0.03 })
+    expect(bare.map((fault) => [fault.name, fault.code])).toEqual([
+      ['limitMakerLeftMm', 'no-place'],
+      ['limitHouseLeftMm', 'no-place'],
+      ['limitMakerRightMm', 'no-place'],
+    ])
+    expect(bare[0]?.detail).toContain('first: crank centre to left support, crank centre to right support.')
+  })
+
+  test('one figure is judged by what it brings: another limit that lacked its place before does not stop it', () => {
+    const old = { limitHouseLeftMm: 0.02 }
+    expect(faultOfFigure(old, 'strokeMm', 62.4)).toBeUndefined()
+    expect(faultOfFigure(old, 'dialLeftMm', 45)).toBeUndefined()
+    expect(faultOfFigure(old, 'limitMakerLeftMm', 0.03)).toMatchObject({ name: 'limitMakerLeftMm', code: 'no-place' })
+    expect(faultOfFigure({ ...old, ...PLACED }, 'limitMakerLeftMm', 0.03)).toBeUndefined()
+    expect(faultOfFigure({ widthMaxMm: 64 }, 'widthMinMm', 64.1)).toMatchObject({ code: 'crossed' })
+    expect(faultOfFigure({ widthMinMm: 64.1 }, 'widthMaxMm', 64)).toMatchObject({ name: 'widthMinMm', code: 'crossed' })
   })
 
   test('refuses what is no figure', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { surfaceSaid } from '#core/surface-words.ts'
+import { surfaceSaid, withKeywaySkipped } from '#core/surface-words.ts'
 
 // The words as they stand on the sheets of the demonstration shop's invented engines.
 describe('surfaceSaid', () => {
@@ -18,4 +18,10 @@ describe('surfaceSaid', () => {
   ])('%s', (words, wanted) => {
     expect(surfaceSaid(words)).toEqual(wanted)
   })
+})
+
+it('a skipped keyway is added to the words once', () => {
+  expect(withKeywaySkipped('plain 20 mm')).toBe('plain 20 mm, keyway skipped')
+  expect(withKeywaySkipped('taper 1:5, keyway')).toBe('taper 1:5, keyway skipped')
+  expect(withKeywaySkipped('taper 1:5, keyway skipped')).toBe('taper 1:5, keyway skipped')
 })

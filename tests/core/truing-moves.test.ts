@@ -107,6 +107,20 @@ describe('moves', () => {
     for (const [move] of [open, pinched]) expect(move!.say).toMatch(/mark 6.*width and side clearance again/)
   })
 
+  it('each names its tool, and what no hand cures goes to the press or is left (the tools: common practice, no source)', () => {
+    const hurts = { swingOffMm: 0.1, openOffRad: 0.001, swingMm: 0.137, openMm: 0.05 }
+    const tools = (verdict: Parameters<typeof movesFor>[0], openOffRad: number) =>
+      movesFor(verdict, { ...hurts, openOffRad }, SIZES, 0).map((move) => [move.action, move.tool])
+    expect(tools('swing-and-open', 0.001)).toEqual([
+      ['strike', 'soft-hammer'],
+      ['squeeze', 'soft-jaws'],
+    ])
+    expect(tools('swing-and-pinched', -0.001)[1]).toEqual(['wedge', 'wedge'])
+    expect(tools('cocked', 0.001).at(-1)).toEqual(['part', 'press'])
+    expect(tools('throw', 0.001).at(-1)).toEqual(['leave', undefined])
+    expect(tools('true', 0)).toEqual([['leave', undefined]])
+  })
+
   it('the greater hurt comes first', () => {
     const swingFirst = movesFor('swing-and-open', { swingOffMm: 0.1, openOffRad: 0.001, swingMm: 0.1, openMm: 0.05 }, SIZES, 0)
     const openFirst = movesFor('swing-and-open', { swingOffMm: 0.1, openOffRad: 0.001, swingMm: 0.05, openMm: 0.1 }, SIZES, 0)

@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { isWithin, runoutVerdict } from '#core/runout-verdict.ts'
 import { type FlatteringSide, fromMm, LENGTH_UNITS, type LengthUnit, lengthAt20C, printedFigure, readLength, toMm } from '#core/units.ts'
 import vectors from '#tests/vectors/units.json' with { type: 'json' }
 
@@ -70,6 +71,23 @@ describe('readLength', () => {
           expect(read.value.unit).toBe(other)
         },
       ),
+    )
+  })
+
+  it('is the same length, bit by bit, in thou, in tenths and in mm, and at its limit whichever of the two was typed in which', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 99_999 }), fc.integer({ min: 0, max: 4 }), unit, unit, (digits, after, one, other) => {
+        const said = {
+          thou: `${decimalText(digits, after)} thou`,
+          tenth: `${decimalText(digits * 10, after)} tenths`,
+          mm: `${decimalText(digits * 254, after + 4)} mm`,
+        } as const satisfies Record<LengthUnit, string>
+        const [read, limit] = [readLength(said[one], 'mm'), readLength(said[other], 'mm')]
+        expect(read.ok && limit.ok && Object.is(read.value.mm, limit.value.mm)).toBe(true)
+        if (!read.ok || !limit.ok) return
+        expect(isWithin(read.value.mm, limit.value.mm)).toBe(true)
+        expect(runoutVerdict({ tirMm: read.value.mm, limitMm: limit.value.mm, giveOrTakeMm: 0.008 })).toBe('in-the-doubt-band')
+      }),
     )
   })
 

@@ -1,6 +1,6 @@
 /** The built screens on the real service, in a browser. */
 import path from 'node:path'
-import type { Browser, Page } from 'playwright-core'
+import type { Browser, Page, Request } from 'playwright-core'
 import { afterAll } from 'vitest'
 import { startApp, type TestApp } from './app.ts'
 import { launch } from './chromium.ts'
@@ -8,15 +8,20 @@ import { launch } from './chromium.ts'
 export interface Screens extends TestApp {
   address: string
   browser: Browser
-  /** Opens a page of its own for one person at one size; faults of the page are collected and fail the test that asks. */
-  open(options?: { width?: number; height?: number; timezone?: string }): Promise<OpenPage>
+  /** Opens a page of its own for one person at one size; faults of the page are collected and fail the test that asks. `through` is the address of a proxy before the service. */
+  open(options?: { width?: number; height?: number; timezone?: string; through?: string }): Promise<OpenPage>
 }
 
 export interface OpenPage {
   page: Page
   /** What the page threw, logged as an error, or asked of another host. */
   faults: string[]
+  /** Until the page stands and has drawn what it asked for: nothing on its way for a moment, the live stream left aside. */
+  atRest(): Promise<void>
 }
+
+const STILL_MS = 100
+const LOOK_MS = 20
 
 export async function startScreens(): Promise<Screens> {
   const started = await startApp({ publicUrl: '', webFolder: path.resolve(import.meta.dirname, '../../dist/web'), realTime: true })
@@ -30,10 +35,10 @@ export async function startScreens(): Promise<Screens> {
     ...started,
     address,
     browser,
-    async open({ width = 1280, height = 800, timezone = 'UTC' } = {}) {
+    async open({ width = 1280, height = 800, timezone = 'UTC', through = address } = {}) {
       const context = await browser.newContext({
         viewport: { width, height },
-        baseURL: address,
+        baseURL: through,
         timezoneId: timezone,
         locale: 'en-GB',
         acceptDownloads: true,
@@ -43,9 +48,19 @@ export async function startScreens(): Promise<Screens> {
       const faults: string[] = []
       page.on('pageerror', (error) => faults.push(`threw ${error.message}`))
       page.on('request', (request) => {
-        if (!request.url().startsWith(address) && !/^(data|blob):/.test(request.url())) faults.push(`asked ${request.url()}`)
+        if (!request.url().startsWith(through) && !/^(data|blob):/.test(request.url())) faults.push(`asked ${request.url()}`)
       })
-      return { page, faults }
+      const onItsWay = new Set<Request>()
+      page.on('request', (request) => {
+        if (!new URL(request.url()).pathname.startsWith('/api/live')) onItsWay.add(request)
+      })
+      page.on('requestfinished', (request) => onItsWay.delete(request))
+      page.on('requestfailed', (request) => onItsWay.delete(request))
+      const isStill = async () => onItsWay.size === 0 && (await page.evaluate("document.querySelector('main') !== null"))
+      const atRest = async () => {
+        for (let still = 0; still < STILL_MS; still = (await isStill()) ? still + LOOK_MS : 0) await page.waitForTimeout(LOOK_MS)
+      }
+      return { page, faults, atRest }
     },
   }
 }

@@ -50,6 +50,9 @@ export const SHEET_FIGURES: Readonly<Record<Exclude<EngineFigureName, 'rimRadius
   playLimitMm: 0.05,
 }
 
+/** For a sheet without a place: it takes no limit of runout. */
+export const NO_LIMITS = { limitMakerLeftMm: null, limitMakerRightMm: null, limitHouseLeftMm: null, limitHouseRightMm: null }
+
 /** A model sheet; `figuresMm` changes single figures, and null leaves one out. */
 export async function addEngine(
   it: TestApp,

@@ -1,7 +1,6 @@
 import { useCallback, useEffect, useRef, useState } from 'react'
-import type { z } from 'zod'
 
-/** Where drafts lie. What comes out is not trusted: the form's schema reads it. */
+/** Where drafts lie. What comes out is not trusted: the form reads it. */
 export interface DraftStore {
   load(key: string): Promise<unknown>
   save(key: string, draft: unknown): Promise<void>
@@ -46,8 +45,8 @@ export interface Draft<Form> {
 
 const REST_MS = 400
 
-/** Keeps a half-filled form for one person and one form: `key` should say both, such as `reading:${personId}:${jobId}`. */
-export function useDraft<Form>(key: string, schema: z.ZodType<Form>, store: DraftStore): Draft<Form> {
+/** Keeps a half-filled form for one person and one form: `key` should say both, such as `reading:${personId}:${jobId}`; `read` says what of the store is such a form, and is the same function every time. */
+export function useDraft<Form>(key: string, read: (raw: unknown) => Form | undefined, store: DraftStore): Draft<Form> {
   const [found, setFound] = useState<Form | undefined>(undefined)
   const [state, setState] = useState<DraftState>('reading')
   const waiting = useRef<{ form: Form } | undefined>(undefined)
@@ -71,9 +70,9 @@ export function useDraft<Form>(key: string, schema: z.ZodType<Form>, store: Draf
     store.load(key).then(
       (raw) => {
         if (gone) return
-        const read = raw === undefined ? undefined : schema.safeParse(raw)
-        setFound(read?.success ? read.data : undefined)
-        setState((now) => (now === 'reading' ? (read?.success ? 'kept' : 'none') : now))
+        const form = raw === undefined ? undefined : read(raw)
+        setFound(form)
+        setState((now) => (now === 'reading' ? (form === undefined ? 'none' : 'kept') : now))
       },
       () => {
         if (!gone) setState((now) => (now === 'reading' ? 'none' : now))
@@ -85,7 +84,7 @@ export function useDraft<Form>(key: string, schema: z.ZodType<Form>, store: Draf
       window.removeEventListener('pagehide', write)
       write()
     }
-  }, [key, schema, store, write])
+  }, [key, read, store, write])
 
   const keep = useCallback(
     (form: Form) => {

@@ -1,13 +1,10 @@
-import { z } from 'zod'
+import { ownVersion } from '#web/lib/book-version.ts'
 import { newKey } from '#web/lib/id.ts'
-import { NotUnderstood, problemFrom, TookTooLong, Unreachable } from '#web/lib/problem.ts'
+import { NewerBook, NotUnderstood, problemFrom, TookTooLong, Unreachable } from '#web/lib/problem.ts'
 import { announceSignedOut } from '#web/lib/signed-out.ts'
 import { unattended } from '#web/lib/touched.ts'
 
 export const USUAL_TIMEOUT_MS = 20_000
-
-/** For answers without a body (204). */
-export const nothing = z.undefined()
 
 type Query = Record<string, string | number | boolean | undefined | readonly string[]>
 
@@ -93,16 +90,26 @@ async function answerOf(request: Request): Promise<{ response: Response; body: u
   }
 }
 
-async function send<Answer>(request: Request, answer: z.ZodType<Answer>): Promise<Answer> {
+/** The page carries the contract and the core that it was built with, and so does the book: its answers say which. */
+function isOfAnotherVersion(response: Response): boolean {
+  const theirs = response.headers.get('book-version')
+  const own = ownVersion()
+  return own !== undefined && theirs !== null && theirs !== own
+}
+
+/** The server answers what the contract lists, and its tests hold every answer to it: a page of the same version need not look again. */
+async function send<Answer>(request: Request): Promise<Answer> {
   const { response, body } = await answerOf(request)
   if (!response.ok) {
     const problem = problemFrom(response.status, body, secondsToWait(response))
     if (problem.type === 'signed-out' && !request.quietWhenSignedOut) announceSignedOut()
     throw problem
   }
-  const read = answer.safeParse(body)
-  if (!read.success) throw new NotUnderstood(`${request.method} ${request.path}: ${z.prettifyError(read.error)}`)
-  return read.data
+  // A page of the Wi-Fi's own, which also says 200, is no answer of the book: those are JSON, or nothing (204).
+  if (response.status !== 204 && (typeof body !== 'object' || body === null))
+    throw new NotUnderstood(`${request.method} ${request.path}: no answer of the book`)
+  if (isOfAnotherVersion(response)) throw new NewerBook(`${request.method} ${request.path}: of another version than this page`, body)
+  return body as Answer
 }
 
 function jsonHeaders(body: unknown, extra: Record<string, string> = {}): Record<string, string> {
@@ -110,41 +117,35 @@ function jsonHeaders(body: unknown, extra: Record<string, string> = {}): Record<
   return { accept: 'application/json, application/problem+json', ...kind, ...extra }
 }
 
-export function get<Answer>(path: string, answer: z.ZodType<Answer>, asking: Asking = {}): Promise<Answer> {
+export function get<Answer>(path: string, asking: Asking = {}): Promise<Answer> {
   // What a page asks by itself while nobody touches it must not put off the end of an idle session.
   const headers = jsonHeaders(undefined, unattended() ? { unattended: 'yes' } : {})
-  return send({ ...asking, method: 'GET', path, headers }, answer)
+  return send({ ...asking, method: 'GET', path, headers })
 }
 
 /** Records or acts. `body` may be a FormData for photos. */
-export function post<Answer>(path: string, body: unknown, answer: z.ZodType<Answer>, acting: Acting = {}): Promise<Answer> {
+export function post<Answer>(path: string, body: unknown, acting: Acting = {}): Promise<Answer> {
   const extra: Record<string, string> = { 'idempotency-key': acting.key ?? newKey() }
   if (acting.version !== undefined) extra['if-match'] = `"${acting.version}"`
-  return send({ ...acting, method: 'POST', path, body, headers: jsonHeaders(body, extra) }, answer)
+  return send({ ...acting, method: 'POST', path, body, headers: jsonHeaders(body, extra) })
 }
 
-function change<Answer>(
-  method: 'PUT' | 'PATCH' | 'DELETE',
-  path: string,
-  body: unknown,
-  answer: z.ZodType<Answer>,
-  changing: Changing,
-): Promise<Answer> {
+function change<Answer>(method: 'PUT' | 'PATCH' | 'DELETE', path: string, body: unknown, changing: Changing): Promise<Answer> {
   const extra: Record<string, string> = {}
   if (changing.version !== undefined) extra['if-match'] = `"${changing.version}"`
   if (changing.key !== undefined) extra['idempotency-key'] = changing.key
-  return send({ ...changing, method, path, body, headers: jsonHeaders(body, extra) }, answer)
+  return send({ ...changing, method, path, body, headers: jsonHeaders(body, extra) })
 }
 
-export function put<Answer>(path: string, body: unknown, answer: z.ZodType<Answer>, changing: Changing): Promise<Answer> {
-  return change('PUT', path, body, answer, changing)
+export function put<Answer>(path: string, body: unknown, changing: Changing): Promise<Answer> {
+  return change('PUT', path, body, changing)
 }
 
-export function patch<Answer>(path: string, body: unknown, answer: z.ZodType<Answer>, changing: Changing): Promise<Answer> {
-  return change('PATCH', path, body, answer, changing)
+export function patch<Answer>(path: string, body: unknown, changing: Changing): Promise<Answer> {
+  return change('PATCH', path, body, changing)
 }
 
 /** DELETE, named in full because `delete` is a word of the language. */
-export function remove<Answer>(path: string, answer: z.ZodType<Answer>, changing: Changing): Promise<Answer> {
-  return change('DELETE', path, undefined, answer, changing)
+export function remove(path: string, changing: Changing): Promise<void> {
+  return change('DELETE', path, undefined, changing)
 }

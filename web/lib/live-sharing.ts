@@ -1,5 +1,4 @@
-import { liveNews } from '#contract/live.ts'
-import { openStream, type Said, type Stream } from '#web/lib/live-stream.ts'
+import { liveNews, openStream, type Said, type Stream } from '#web/lib/live-stream.ts'
 
 const NAME = 'throwbook-live'
 
@@ -76,7 +75,7 @@ export function shareStream(shared: Shared): () => void {
 
 /** Another tab may run an older or newer page; what it says is looked at before it is believed. */
 function isSaid(word: { kind: string; news?: unknown }): word is Said {
-  return word.kind === 'news' ? liveNews.safeParse(word.news).success : ['gap', 'end', 'up', 'down'].includes(word.kind)
+  return word.kind === 'news' ? liveNews(word.news) : ['gap', 'end', 'up', 'down'].includes(word.kind)
 }
 
 function whileLookedAt(shared: Shared): () => void {

@@ -1,5 +1,5 @@
-import type { z } from 'zod'
-import { type LiveEnd, type LiveNews, liveEnd, liveNews, livePoint } from '#contract/live.ts'
+import type { LiveEnd, LiveNews, LivePoint } from '#contract/live.ts'
+import { fields, figure, oneOf, optional, read, type Shape, text } from '#web/lib/shape.ts'
 
 /** What the stream says, in the words of the wire. */
 export type Said =
@@ -11,6 +11,10 @@ export type Said =
   | { kind: 'up'; at: number }
   /** It is away; `at` is when it was last heard. */
   | { kind: 'down'; at: number }
+
+export const liveNews = fields<LiveNews>({ entity: text, id: text, jobId: optional(text), seq: figure })
+const livePoint = fields<LivePoint>({ seq: figure })
+const liveEnd = fields<{ why: LiveEnd }>({ why: oneOf('signed-out', 'changed', 'closing') })
 
 export const STREAM = {
   /** Beats come every 15 s; a stream without a sign for this long is dead, whatever the browser thinks. */
@@ -87,26 +91,26 @@ export function openStream({ hear, after, isSomebodyIn, random = Math.random }: 
       if (source === next) fell()
     })
     next.addEventListener('message', (event) => {
-      const news = read(liveNews, event)
+      const news = dataOf(liveNews, event)
       if (news === undefined) return
       last = news.seq
       alive()
       hear({ kind: 'news', news })
     })
     next.addEventListener('here', (event) => {
-      const point = read(livePoint, event)
+      const point = dataOf(livePoint, event)
       if (fresh) last = point?.seq ?? last
       alive()
       if (fresh) hear({ kind: 'gap' })
     })
     next.addEventListener('all', (event) => {
-      last = read(livePoint, event)?.seq ?? last
+      last = dataOf(livePoint, event)?.seq ?? last
       alive()
       hear({ kind: 'gap' })
     })
     next.addEventListener('beat', alive)
     next.addEventListener('end', (event) => {
-      const why = read(liveEnd, event)?.why ?? 'closing'
+      const why = dataOf(liveEnd, event)?.why ?? 'closing'
       leave()
       hear({ kind: 'end', why })
       if (why === 'closing') again()
@@ -125,10 +129,10 @@ export function openStream({ hear, after, isSomebodyIn, random = Math.random }: 
   }
 }
 
-function read<Shape>(shape: z.ZodType<Shape>, event: Event): Shape | undefined {
+function dataOf<Data>(shape: Shape<Data>, event: Event): Data | undefined {
   if (!(event instanceof MessageEvent) || typeof event.data !== 'string') return undefined
   try {
-    return shape.safeParse(JSON.parse(event.data)).data
+    return read(shape, JSON.parse(event.data))
   } catch {
     return undefined
   }

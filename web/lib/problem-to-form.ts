@@ -31,3 +31,8 @@ export function putOnForm<Values extends FieldValues>(error: unknown, names: rea
   if (atTheHead.length > 0) setError('root', { type: 'refused', message: atTheHead.join(' ') })
   else if (first) setError('root', { type: 'refused', message: inWords(error) })
 }
+
+/** What the book found at each field, by the field's name; empty for any other fault. */
+export function refusedFields(error: unknown): Record<string, string> {
+  return error instanceof Problem ? Object.fromEntries(error.errors.map((one) => [fieldNameOf(one.pointer), one.detail])) : {}
+}

@@ -1,7 +1,32 @@
-import { type FieldError, PROBLEM_TITLES, PROBLEM_TYPES, type ProblemDocument, type ProblemType, problem } from '#contract/errors.ts'
+import type { FieldError, ProblemDocument } from '#contract/errors.ts'
+import { PROBLEM_TITLES, PROBLEM_TYPES, type ProblemType } from '#contract/problem-types.ts'
+import { REFUSAL_REASONS } from '#core/answer.ts'
+import type { Joint } from '#core/crank-build.ts'
+import { fields, figure, listOf, oneOf, optional, read, type Shape, text } from '#web/lib/shape.ts'
 
 const KNOWN_TYPES: readonly string[] = PROBLEM_TYPES
-const readable = problem.loose()
+
+const problemDocument = fields<ProblemDocument>({
+  type: text,
+  title: text,
+  status: figure,
+  detail: optional(text),
+  instance: optional(text),
+  errors: optional(listOf(fields<FieldError>({ pointer: text, code: text, detail: text }))),
+  reason: optional(oneOf(...REFUSAL_REASONS)),
+  missing: optional(
+    listOf(
+      fields<NonNullable<ProblemDocument['missing']>[number]>({
+        code: text,
+        detail: text,
+        pass: oneOf('owner', 'never'),
+        // Which joints there are is not for every page to know.
+        joint: optional(text) as Shape<Joint | undefined>,
+      }),
+    ),
+  ),
+  version: optional(figure),
+})
 
 function named(type: string, status: number): ProblemType {
   const name = type.slice(type.lastIndexOf('/') + 1)
@@ -55,10 +80,20 @@ export class NotUnderstood extends Error {
   override readonly name = 'NotUnderstood'
 }
 
+/** The book answered as asked, but it is of another version than this page, so that its answer may have another shape. */
+export class NewerBook extends NotUnderstood {
+  readonly answer: unknown
+
+  constructor(message: string, answer: unknown) {
+    super(message)
+    this.answer = answer
+  }
+}
+
 /** Reads a non-2xx body as a problem; a body that is none (a proxy's page, say) still becomes one, by its status. */
 export function problemFrom(status: number, body: unknown, retryAfterSeconds?: number): Problem {
-  const read = readable.safeParse(body)
-  if (read.success) return new Problem(read.data, retryAfterSeconds)
+  const document = read(problemDocument, body)
+  if (document !== undefined) return new Problem(document, retryAfterSeconds)
   const type: ProblemType =
     status === 401
       ? 'signed-out'

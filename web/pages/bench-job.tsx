@@ -1,3 +1,4 @@
+import { hasSeveralThrows } from '#core/crank-build.ts'
 import '#web/features/jobs/job.css'
 import '#web/styles/lists.css'
 import { useQuery } from '@tanstack/react-query'
@@ -64,7 +65,7 @@ function AtTheBench({ job, sheet }: { job: Job; sheet: Engine }) {
       </div>
       <section className="bench-more" aria-label="Everything on this crank">
         <h2>Everything on this crank</h2>
-        <AllWays job={job} />
+        <AllWays job={job} sheet={sheet} />
       </section>
       <div className="bench-rest">
         <JobHistory jobId={job.id} />
@@ -74,10 +75,12 @@ function AtTheBench({ job, sheet }: { job: Job; sheet: Engine }) {
   )
 }
 
-function AllWays({ job }: { job: Job }) {
+function AllWays({ job, sheet }: { job: Job; sheet: Engine }) {
+  const several = hasSeveralThrows(sheet.build ?? null)
   const ways = [
     { to: 'read/runout', says: 'Both ends as it came in' },
-    ...READ_KINDS.map((kind) => ({ to: `read/${kind}`, says: KINDS[kind].title })),
+    ...READ_KINDS.filter((kind) => kind !== 'centre' || several).map((kind) => ({ to: `read/${kind}`, says: KINDS[kind].title })),
+    ...(several ? [{ to: 'read/phase', says: 'Angles of the throws' }] : []),
     { to: 'part', says: 'Press apart' },
     { to: 'kit', says: 'Kit' },
     { to: 'press', says: 'Press together' },

@@ -1,7 +1,10 @@
 import { useQuery } from '@tanstack/react-query'
 import { useNavigate, useParams } from 'react-router'
+import type { Joint } from '#core/crank-build.ts'
 import { jobQuery } from '#web/features/jobs/queries.ts'
 import { KitForm } from '#web/features/kits/kit-form.tsx'
+import { benchAt } from '#web/lib/bench-at-joint.ts'
+import { AtJoint } from '#web/pages/at-joint.tsx'
 import { CrankAtBench, type CrankFacts } from '#web/pages/crank-at-bench.tsx'
 import { WithMeasured } from '#web/pages/with-measured.tsx'
 import { workOf } from '#web/pages/work-of.ts'
@@ -12,32 +15,44 @@ export function BenchKitPage() {
   const job = useQuery(jobQuery(jobId))
   return (
     <CrankAtBench work={workOf(job.data)} name="kit">
-      {(facts) => <Kit {...facts} />}
+      {(facts) => (
+        <AtJoint
+          sheet={facts.sheet}
+          among="whole-or-throws"
+          whole="All throws"
+          order="One kit changed, all changed: name one throw alone only where its lot differs."
+        >
+          {(joint) => <Kit joint={joint} {...facts} />}
+        </AtJoint>
+      )}
     </CrankAtBench>
   )
 }
 
-function Kit({ job }: CrankFacts) {
+function Kit({ job, joint }: CrankFacts & { joint: Joint | undefined }) {
   const navigate = useNavigate()
   return (
     <WithMeasured jobId={job.id}>
-      {({ kit }) => (
-        <>
-          {kit !== undefined && (
-            <Known>
-              In the book: {kit.maker} {kit.part}, lot <b className="fig">{kit.lot}</b>, {kit.whose}. Name another only if another went in.
-            </Known>
-          )}
-          <KitForm
-            key={kit?.lot ?? 'none'}
-            jobId={job.id}
-            engineId={job.crank.engineId}
-            kit={kit}
-            whoseWanted={job.kitFrom}
-            onNamed={() => void navigate(`/bench/${job.id}`)}
-          />
-        </>
-      )}
+      {(bench) => {
+        const { kit } = benchAt(bench, joint)
+        return (
+          <>
+            {kit !== undefined && (
+              <Known>
+                Named: {kit.maker} {kit.part}, lot <b className="fig">{kit.lot}</b>, {kit.whose}. Name another only if another went in.
+              </Known>
+            )}
+            <KitForm
+              key={kit?.lot ?? 'none'}
+              jobId={job.id}
+              engineId={job.crank.engineId}
+              kit={kit}
+              whoseWanted={job.kitFrom}
+              onNamed={() => void navigate(`/bench/${job.id}`)}
+            />
+          </>
+        )
+      }}
     </WithMeasured>
   )
 }

@@ -1,3 +1,4 @@
+import { isThrow, type Joint } from '#core/crank-build.ts'
 import { BenchNext } from '#web/features/jobs/bench-next.tsx'
 import { fitsOf, tonnesForetold } from '#web/features/measurements/fit-now.tsx'
 import type { SheetFigures } from '#web/features/measurements/kinds.ts'
@@ -6,6 +7,9 @@ import { PressDesk } from '#web/features/pressings/press-desk.tsx'
 import { PressFrame } from '#web/features/pressings/press-frame.tsx'
 import { PressList } from '#web/features/pressings/press-list.tsx'
 import { pressedNow } from '#web/features/pressings/press-words.ts'
+import { benchAt } from '#web/lib/bench-at-joint.ts'
+import { atAddress } from '#web/lib/joint-here.ts'
+import { AtJoint } from '#web/pages/at-joint.tsx'
 import { Fit } from '#web/pages/bench-fit.tsx'
 import { Cautions } from '#web/pages/cautions.tsx'
 import { CrankAtBench, type CrankFacts } from '#web/pages/crank-at-bench.tsx'
@@ -17,7 +21,11 @@ import { Fold } from '#web/ui/fold.tsx'
 export function BenchPartPage() {
   return (
     <CrankAtBench work="parting" name="pressing apart">
-      {(facts) => <Parting {...facts} />}
+      {(facts) => (
+        <AtJoint sheet={facts.sheet} among="joints" order="Measure all gaps between the webs first; then from the centre out.">
+          {(joint) => <Parting joint={joint} {...facts} />}
+        </AtJoint>
+      )}
     </CrankAtBench>
   )
 }
@@ -36,13 +44,16 @@ function bySheet({ pinDiameterMm, fitMinMm, fitMaxMm, engagementMm }: SheetFigur
   return `a fit by the sheet: ${tonnesForetold({ pressForceKN: force })}`
 }
 
-function Parting({ job, sheet, settings }: CrankFacts) {
+function Parting({ joint, job, sheet, settings }: CrankFacts & { joint: Joint | undefined }) {
   const me = useMe()
   const figures = sheetFigures(sheet)
-  const foretold = bySheet(figures)
+  // The sheet gives the pin of the throws; the shaft between them is another.
+  const isOfPin = joint === undefined || isThrow(joint)
+  const foretold = isOfPin ? bySheet(figures) : undefined
   return (
     <WithMeasured jobId={job.id}>
-      {(bench) => {
+      {(whole) => {
+        const bench = benchAt(whole, joint)
         const { left, right } = pressedNow(bench.pressings, 'apart')
         const isApart = left !== undefined && right !== undefined
         const desk = (
@@ -74,10 +85,10 @@ function Parting({ job, sheet, settings }: CrankFacts) {
             )}
             <div className="bench-panels">
               <section aria-label="Fit of what came apart">
-                <Fit job={job} bench={bench} figures={figures} scrapShare={settings.scrapFloorFactor} />
+                {isOfPin && <Fit job={job} bench={bench} figures={figures} scrapShare={settings.scrapFloorFactor} />}
                 <p className="bench-links">
-                  <GoLink to={`/bench/${job.id}/read/bore`}>Measure the bores</GoLink>
-                  <GoLink to={`/bench/${job.id}/read/pin`}>Measure the pin</GoLink>
+                  <GoLink to={atAddress(`/bench/${job.id}/read/bore`, joint)}>Measure the bores</GoLink>
+                  <GoLink to={atAddress(`/bench/${job.id}/read/pin`, joint)}>Measure the pin</GoLink>
                 </p>
               </section>
               <section aria-label="Pressed so far">

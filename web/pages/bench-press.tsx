@@ -1,9 +1,10 @@
 import { useQuery } from '@tanstack/react-query'
 import type { ReactNode } from 'react'
 import { Link } from 'react-router'
-import { z } from 'zod'
+import type { Job } from '#contract/jobs.ts'
 import type { Bench } from '#contract/measurements.ts'
 import { type GaugeBand, gaugeBand } from '#core/bench/gauge-and-fit.ts'
+import { isThrow, type Joint } from '#core/crank-build.ts'
 import { BenchNext } from '#web/features/jobs/bench-next.tsx'
 import { gateQuery } from '#web/features/jobs/queries.ts'
 import { fitsOf, tonnesForetold } from '#web/features/measurements/fit-now.tsx'
@@ -15,7 +16,11 @@ import { OilHole } from '#web/features/pressings/oil-hole.tsx'
 import { PressDesk } from '#web/features/pressings/press-desk.tsx'
 import { PressFrame } from '#web/features/pressings/press-frame.tsx'
 import { PressList } from '#web/features/pressings/press-list.tsx'
-import { useSearchState } from '#web/lib/search-state.ts'
+import { isAllIn, TrappedParts } from '#web/features/pressings/trapped-parts.tsx'
+import { benchAt } from '#web/lib/bench-at-joint.ts'
+import { useChoice } from '#web/lib/choice.ts'
+import { atAddress } from '#web/lib/joint-here.ts'
+import { AtJoint } from '#web/pages/at-joint.tsx'
 import { Fit } from '#web/pages/bench-fit.tsx'
 import { Cautions } from '#web/pages/cautions.tsx'
 import { CrankAtBench, type CrankFacts } from '#web/pages/crank-at-bench.tsx'
@@ -26,36 +31,64 @@ import { Fold } from '#web/ui/fold.tsx'
 import { Pick } from '#web/ui/pick.tsx'
 
 /** One keypad at a time: the width under the ram, or the gauge of the press. */
-const search = z.object({ at: z.enum(['width', 'gauge']).default('width') })
+const KEYPADS = ['width', 'gauge'] as const
 
 export function BenchPressPage() {
   return (
     <CrankAtBench work="pressing" name="pressing together">
-      {(facts) => <WithMeasured jobId={facts.job.id}>{(bench) => <Pressing bench={bench} {...facts} />}</WithMeasured>}
+      {(facts) => (
+        <WithMeasured jobId={facts.job.id}>
+          {(bench) => (
+            <BetweenTheWebs job={facts.job} bench={bench}>
+              <AtJoint sheet={facts.sheet} among="joints" order="Each throw first, and true on its own shafts; then the middle.">
+                {(joint) => <Pressing joint={joint} {...facts} bench={benchAt(bench, joint)} />}
+              </AtJoint>
+            </BetweenTheWebs>
+          )}
+        </WithMeasured>
+      )}
     </CrankAtBench>
   )
 }
 
-type PressingProps = CrankFacts & { bench: Bench }
+type PressingProps = CrankFacts & { bench: Bench; joint: Joint | undefined }
+
+/** The parts that sit between the webs come before the press: one forgotten, and it comes apart again. */
+function BetweenTheWebs({ job, bench, children }: { job: Job; bench: Bench; children: ReactNode }) {
+  const listed = bench.build?.trapped ?? []
+  if (listed.length === 0) return children
+  const isIn = isAllIn(bench)
+  return (
+    <>
+      <TrappedParts jobId={job.id} listed={listed} seen={bench.trapped} isIn={isIn} />
+      {isIn ? children : <Fold open="Press all the same">{() => children}</Fold>}
+    </>
+  )
+}
 
 function Pressing(props: PressingProps) {
-  const { job, sheet, settings, bench } = props
-  const [{ at }, change] = useSearchState(search)
+  const { job, sheet, settings, bench, joint } = props
+  // The shaft between two throws has no width over its webs, and another fit than the pins.
+  const isOfPin = joint === undefined || isThrow(joint)
+  const [chosen, change] = useChoice('at', KEYPADS)
+  const at = isOfPin ? chosen : 'gauge'
   const gate = useQuery(gateQuery(job.id))
   const figures = sheetFigures(sheet)
   const isSet = gate.data?.next === 'together' && gate.data.missing.length === 0
   const head = (
     <>
       <Cautions of={['press']} />
-      <Pick
-        label="Keyed now"
-        options={[
-          { value: 'width', label: 'the width under the ram' },
-          { value: 'gauge', label: 'the peak of the gauge' },
-        ]}
-        value={at}
-        onChange={(next) => change({ at: next }, { replace: true })}
-      />
+      {isOfPin && (
+        <Pick
+          label="Keyed now"
+          options={[
+            { value: 'width', label: 'the width under the ram' },
+            { value: 'gauge', label: 'the peak of the gauge' },
+          ]}
+          value={at}
+          onChange={change}
+        />
+      )}
     </>
   )
   return (
@@ -66,7 +99,7 @@ function Pressing(props: PressingProps) {
           {at === 'gauge' ? <Gauge {...props} /> : <UnderTheRam {...props} />}
         </PressFrame>
       </KeysAway>
-      <Fit job={job} bench={bench} figures={figures} scrapShare={settings.scrapFloorFactor} />
+      {isOfPin && <Fit job={job} bench={bench} figures={figures} scrapShare={settings.scrapFloorFactor} />}
       {!isSet && <BenchNext job={job} here="together" />}
       <div className="bench-panels">
         <OilHole jobId={job.id} seen={job.oilHole} cycle={sheet.cycle} />
@@ -84,7 +117,7 @@ function KeysAway({ isSet, children }: { isSet: boolean; children: ReactNode }) 
   return isSet ? <Fold open="It goes under the ram again">{() => children}</Fold> : children
 }
 
-function UnderTheRam({ job, sheet, instruments, bench }: PressingProps) {
+function UnderTheRam({ job, sheet, instruments, bench, joint }: PressingProps) {
   const me = useMe()
   const { widthMinMm, widthMaxMm, clearanceMinMm, clearanceMaxMm } = sheetFigures(sheet)
   if (widthMinMm === undefined || widthMaxMm === undefined)
@@ -107,11 +140,12 @@ function UnderTheRam({ job, sheet, instruments, bench }: PressingProps) {
       band={bandOf(bench)}
       sheet={sheetFigures(sheet)}
       instruments={instruments}
-      stackAt={<GoLink to={`/bench/${job.id}/read/stack`}>Measure them</GoLink>}
+      lastMike={bench.measurements.findLast((set) => set.kind === 'width' && set.instrument !== undefined)?.instrument?.id}
+      stackAt={<GoLink to={atAddress(`/bench/${job.id}/read/stack`, joint)}>Measure them</GoLink>}
       onward={
         <span className="bench-links">
-          <GoLink to={`/bench/${job.id}/read/width`}>Width at four places</GoLink>
-          <GoLink to={`/bench/${job.id}/read/clearance`}>Side clearance</GoLink>
+          <GoLink to={atAddress(`/bench/${job.id}/read/width`, joint)}>Width at four places</GoLink>
+          <GoLink to={atAddress(`/bench/${job.id}/read/clearance`, joint)}>Side clearance</GoLink>
         </span>
       }
     />
@@ -126,11 +160,11 @@ function bandOf({ fit }: Bench): GaugeBand | undefined {
   return { lowTonnes: Math.min(...bands.map((one) => one.lowTonnes)), highTonnes: Math.max(...bands.map((one) => one.highTonnes)) }
 }
 
-function Gauge({ job, sheet, settings, bench }: PressingProps) {
+function Gauge({ job, sheet, settings, bench, joint }: PressingProps) {
   const me = useMe()
   const figures = sheetFigures(sheet)
   const { left, right } = fitsOf({ webs: pinAndBores(bench).webs, figures, scrapShare: settings.scrapFloorFactor })
-  const isKnown = figures.engagementMm !== undefined
+  const isKnown = figures.engagementMm !== undefined && (joint === undefined || isThrow(joint))
   return (
     <PressDesk
       key={me.id}

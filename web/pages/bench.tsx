@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
 import { ClosingQuestions } from '#web/features/hours/closing-question.tsx'
 import { clockQuery } from '#web/features/hours/queries.ts'
+import { ZeroedToday } from '#web/features/instruments/zeroed-today.tsx'
 import { BenchList } from '#web/features/jobs/bench-list.tsx'
 import { BenchPlace } from '#web/pages/bench-place.tsx'
 import { useMe } from '#web/pages/signed-in.tsx'
@@ -39,6 +40,7 @@ export function BenchPage() {
         }
       >
         <Unanswered />
+        <ZeroedToday />
         <BenchList />
       </Page>
     </BenchPlace>

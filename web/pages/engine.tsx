@@ -1,9 +1,10 @@
 import { useQuery } from '@tanstack/react-query'
 import { useNavigate, useParams } from 'react-router'
+import { BuildEdit } from '#web/features/engines/build-edit.tsx'
 import { EngineCopy, EngineEdit } from '#web/features/engines/engine-edit.tsx'
 import { EngineSheet } from '#web/features/engines/engine-sheet.tsx'
 import { engineQuery } from '#web/features/engines/queries.ts'
-import { CYCLE_WORDS, engineName } from '#web/features/engines/words.ts'
+import { buildWords, CYCLE_WORDS, engineName } from '#web/features/engines/words.ts'
 import { ShopFrame } from '#web/pages/shop-frame.tsx'
 import { Buttons } from '#web/ui/button.tsx'
 import { Fold } from '#web/ui/fold.tsx'
@@ -36,10 +37,12 @@ export function EnginePage() {
         {sheet.isError && <Failed what="The sheet" error={sheet.error} onAgain={() => void sheet.refetch()} />}
         {it !== undefined && (
           <div key={id}>
+            {buildWords(it) !== undefined && <p>{buildWords(it)}</p>}
             {it.note !== undefined && <p className="lines">{it.note}</p>}
             <div className="sheet-acts">
               <Buttons>
                 <Fold open="Change the head">{(shut) => <EngineEdit sheet={it} onShut={shut} />}</Fold>
+                <Fold open="How it is put together">{(shut) => <BuildEdit sheet={it} onShut={shut} />}</Fold>
                 <Fold open="Copy the sheet">
                   {(shut) => <EngineCopy sheet={it} onMade={(made) => void navigate(`/engines/${made}`)} onShut={shut} />}
                 </Fold>

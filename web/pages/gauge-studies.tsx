@@ -1,12 +1,14 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link, useNavigate } from 'react-router'
-import { StartForm } from '#web/features/gauge-studies/start-form.tsx'
 import { StudyList } from '#web/features/gauge-studies/study-list.tsx'
 import { instrumentsQuery } from '#web/features/instruments/queries.ts'
 import { peopleQuery } from '#web/features/people/queries.ts'
 import { BenchPlace } from '#web/pages/bench-place.tsx'
 import { Fold } from '#web/ui/fold.tsx'
+import { later } from '#web/ui/later.tsx'
 import { Page } from '#web/ui/page.tsx'
+
+const StartForm = later('form', async () => (await import('#web/features/gauge-studies/start-form.tsx')).StartForm)
 
 /** How far our own eyes and instruments can be trusted. */
 export function GaugeStudiesPage() {

@@ -74,7 +74,9 @@ function JobSheet({ job }: { job: Job }) {
         <>
           <WebLifeOf crankId={job.crank.id} jobId={job.id} />
           <p>
-            <Link to={`/cranks/${job.crank.id}`}>This crank over all its jobs</Link>
+            <Link className="stand-alone" to={`/cranks/${job.crank.id}`}>
+              This crank over all its jobs
+            </Link>
           </p>
         </>
       )}

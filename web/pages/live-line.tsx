@@ -1,7 +1,7 @@
 import '#web/pages/quiet-line.css'
 import { useQueryClient } from '@tanstack/react-query'
 import { useEffect, useState } from 'react'
-import { type Me, me as meShape } from '#contract/sessions.ts'
+import type { Me } from '#contract/sessions.ts'
 import { forgetBefore, meQuery } from '#web/features/sessions/queries.ts'
 import { timeOfDay } from '#web/lib/format.ts'
 import { get } from '#web/lib/http.ts'
@@ -19,7 +19,7 @@ export function LiveLine({ me }: { me: Me }) {
     /** A session that is over opens the sign-in over the page; one that is somebody else's now starts the page afresh. */
     const isSomebodyIn = async () => {
       try {
-        const now = await get('/api/session', meShape)
+        const now = await get<Me>('/api/session')
         if (now.id === id && now.role === role) return true
         client.setQueryData(meQuery.queryKey, now)
         forgetBefore(client)

@@ -6,6 +6,8 @@ export interface CrankEndProps {
   rightHighAtDeg?: number | undefined
   /** Where the hand goes next: the rim mark, and what is there (`right web`, `wedge here`). */
   act?: { atDeg: number; words: string } | undefined
+  /** The marks of this rim run anticlockwise, so that 3 and 9 change places; the picture stays as the crank lies. */
+  anticlockwise?: boolean
   /** Width and height in CSS pixels; 380 unless said. It shrinks with its column. */
   size?: number
 }
@@ -34,14 +36,14 @@ function line(deg: number, from: number, to: number): string {
 }
 
 /** @example crankEndLabel({ leftHighAtDeg: 81 }) // 'Seen from the right-hand end, pin at 12: left end high at 81 degrees; right end too small to say.' */
-export function crankEndLabel({ leftHighAtDeg, rightHighAtDeg, act }: Omit<CrankEndProps, 'size'>): string {
+export function crankEndLabel({ leftHighAtDeg, rightHighAtDeg, act }: Omit<CrankEndProps, 'size' | 'anticlockwise'>): string {
   const high = (deg: number | undefined) => (deg === undefined ? 'too small to say' : `high at ${Math.round(deg)} degrees`)
   const next = act === undefined ? '' : ` Next: ${act.words}, at ${Math.round(act.atDeg)} degrees.`
   return `Seen from the right-hand end, pin at 12: left end ${high(leftHighAtDeg)}; right end ${high(rightHighAtDeg)}.${next}`
 }
 
 /** The crank end-on, as it lies under the dial, seen from the right-hand end: pin at 12, four marks, both high spots, where the blow goes. */
-export function CrankEnd({ leftHighAtDeg, rightHighAtDeg, act, size = 380 }: CrankEndProps) {
+export function CrankEnd({ leftHighAtDeg, rightHighAtDeg, act, anticlockwise = false, size = 380 }: CrankEndProps) {
   const label = crankEndLabel({ leftHighAtDeg, rightHighAtDeg, act })
   // Two high spots that fall together would hide each other; the right one then stands further in.
   const close =
@@ -57,14 +59,16 @@ export function CrankEnd({ leftHighAtDeg, rightHighAtDeg, act, size = 380 }: Cra
           strokeWidth={deg % 90 === 0 ? 1.8 : 0.8}
         />
       ))}
-      {HOURS.filter(({ deg }) => act === undefined || Math.abs(((act.atDeg - deg + 540) % 360) - 180) > 12).map(({ deg, name }) => {
-        const [x, y] = point(deg, R + 20)
-        return (
-          <text key={name} x={x} y={y + 8} textAnchor="middle" fontSize={22} style={{ fill: 'var(--soft)' }}>
-            {name}
-          </text>
-        )
-      })}
+      {HOURS.filter(({ deg }) => act === undefined || Math.abs(((act.atDeg - (anticlockwise ? -deg : deg) + 540) % 360) - 180) > 12).map(
+        ({ deg, name }) => {
+          const [x, y] = point(anticlockwise ? -deg : deg, R + 20)
+          return (
+            <text key={name} x={x} y={y + 8} textAnchor="middle" fontSize={22} style={{ fill: 'var(--soft)' }}>
+              {name}
+            </text>
+          )
+        },
+      )}
       <circle cx={C} cy={point(0, R * 0.58)[1]} r={20} fill="var(--paper)" stroke="var(--ink)" strokeWidth={1.6} />
       <circle cx={C} cy={C} r={17} fill="none" stroke="var(--ink)" strokeWidth={1.6} />
       <path d={`M${C - 26} ${C}H${C + 26}M${C} ${C - 26}V${C + 26}`} stroke="var(--soft)" strokeDasharray="7 3 2 3" />

@@ -6,12 +6,14 @@ export interface FindBoxProps {
   onChange(text: string): void
   /** Enter. */
   onFind(text: string): void
+  /** What can be found by: `tag, engine number`. */
+  by?: string
   /** What was found while typing, shown beneath the box. */
   children?: ReactNode
 }
 
 /** One box for tag, name, phone and engine number, one key away: "/" or Ctrl+K. Escape empties it. */
-export function FindBox({ value, onChange, onFind, children }: FindBoxProps) {
+export function FindBox({ value, onChange, onFind, by = 'tag, name, phone, engine number', children }: FindBoxProps) {
   const box = useRef<HTMLInputElement>(null)
   useFindKeys(box)
   return (
@@ -27,8 +29,8 @@ export function FindBox({ value, onChange, onFind, children }: FindBoxProps) {
         <input
           ref={box}
           type="search"
-          aria-label="Find: tag, name, phone, engine number"
-          placeholder="Find: tag, name, phone, engine number"
+          aria-label={`Find: ${by}`}
+          placeholder={`Find: ${by}`}
           aria-keyshortcuts="/ Control+K"
           autoComplete="off"
           autoCapitalize="none"

@@ -108,7 +108,8 @@ export function stepLayout(curves: readonly StepCurve[], { width, letter }: Room
         }
       }),
       letter,
-      plot.bottom,
+      // A name at the foot stands on the line, clear of its marks.
+      plot.bottom - letter * 0.4,
     ),
   }
 }

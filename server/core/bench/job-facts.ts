@@ -1,5 +1,7 @@
+import { figureFrom, isSince } from '#core/bench/figure-from.ts'
 import { type FitFloors, fitFigure, fitReadings, scrapFloorMm } from '#core/bench/fit-of-web.ts'
 import type { JobRecord } from '#core/bench/job-record.ts'
+import { ofJoint, severalOf } from '#core/bench/joints.ts'
 import { limitsAtDial } from '#core/bench/limits-at-dial.ts'
 import { lastPressedAt, partingOf } from '#core/bench/parting.ts'
 import { newestSet, type ReadingKind, type ReadingSet, readingsAt } from '#core/bench/reading-set.ts'
@@ -22,12 +24,14 @@ import { giveOrTakeFor, SIDES, type Side } from '#core/runout-verdict.ts'
  *
  * As received: the readings of that phase. As it stands: the newest since, the readings of the second check among them for
  * width and side clearance. The limits are those of the model sheet as it is now, carried to where the dials stood. Refuses
- * (RangeError) what the sums refuse. Source: common practice, no source.
+ * (RangeError) what the sums refuse. A crank with several throws has the facts of each throw beside those of the whole.
+ * Source: common practice, no source.
  *
  * @example factsOf({ ...record, kitLot: 'A-2417' }).kitLot // 'A-2417'
  */
 export function factsOf(job: JobRecord): JobFacts {
-  const { kind, whyNow, sets, sheet, settings } = job
+  const { kind, whyNow, sheet, settings } = job
+  const { sets } = ofJoint(job, undefined)
   const floors: FitFloors = { scrapShare: settings.scrapFloorFactor, sheet }
   const parting = partingOf(job.pressings)
   const partedAt = parting?.at ?? null
@@ -68,6 +72,7 @@ export function factsOf(job: JobRecord): JobFacts {
     paid: job.paid,
     ownersWord: job.box?.ownersWord ?? null,
     settings: { samePersonMayCheck: settings.samePersonMayCheck },
+    ...severalOf(job, factsOf),
   }
 }
 
@@ -79,24 +84,12 @@ function isReceived(set: ReadingSet): boolean {
   return set.phase === 'received'
 }
 
-function isSince(set: ReadingSet): boolean {
-  return set.phase !== 'received' && set.phase !== 'kit'
-}
-
 function newestOf(sets: readonly ReadingSet[], kind: ReadingKind, when: (set: ReadingSet) => boolean): ReadingSet | null {
   return newestSet(sets, (set) => set.kind === kind && when(set))
 }
 
 function receivedOf(sets: readonly ReadingSet[], side: Side): ReadingSet | null {
   return newestOf(sets, 'runout', (set) => isReceived(set) && (set.notReadBecause !== null || set.runout?.[side] !== undefined))
-}
-
-/** A set as a figure; what says null of a set that was read was not among its places. */
-function figureFrom<Value>(set: ReadingSet | null, value: (set: ReadingSet) => Value | null): Figure<Value> {
-  if (set === null) return null
-  if (set.notReadBecause !== null) return { read: false, because: set.notReadBecause }
-  const found = value(set)
-  return found === null ? null : { read: true, takenAt: set.doneAt, value: found }
 }
 
 function widthFigure(set: ReadingSet | null): Figure<WidthPlaces> {

@@ -24,8 +24,8 @@ type EngineSheetFigure =
   | 'rimRadiusMm'
 
 export type LimitsAtDial =
-  /** The limits of the sheet, carried to where this dial stands. */
-  | { kind: 'carried'; limits: EndLimits }
+  /** The limits of the sheet, carried to where this dial stands, and as the sheet gives them at its own place. */
+  | { kind: 'carried'; limits: EndLimits; given: EndLimits & { dialMm: number } }
   /** The sheet names no supports, or no place for this dial: its limit is for no place. */
   | { kind: 'no-place' }
   /** The crank did not lie as the sheet says: its limits say nothing about this reading. */
@@ -58,9 +58,13 @@ export function limitsAtDial(side: Side, setUp: RunoutSetUp, sheet: EngineSheet,
   const restsOnBoth = !setUp.held.startsWith('lathe') && setUp.held !== 'cases'
   const share = dialMm / sheetDialMm
   if (!(sameSupports && restsOnBoth && share > 0)) return { kind: 'not-to-be-compared' }
-  const makerMm = sheet[names.maker]
-  const houseMm = (sheet[names.house] ?? shopLimitMm) * share
-  return { kind: 'carried', limits: { houseMm, makerMm: makerMm === undefined ? null : makerMm * share } }
+  const makerMm = sheet[names.maker] ?? null
+  const houseMm = sheet[names.house] ?? shopLimitMm
+  return {
+    kind: 'carried',
+    limits: { houseMm: houseMm * share, makerMm: makerMm === null ? null : makerMm * share },
+    given: { houseMm, makerMm, dialMm: sheetDialMm },
+  }
 }
 
 function isSameSupport(oneMm: number, otherMm: number): boolean {

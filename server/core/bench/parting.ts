@@ -1,3 +1,4 @@
+import type { Joint } from '#core/crank-build.ts'
 import type { Figure, Parting } from '#core/gates/facts.ts'
 import { latestOf, millisecondsOf } from '#core/instants.ts'
 import { SIDES, type Side } from '#core/runout-verdict.ts'
@@ -6,6 +7,8 @@ import { SIDES, type Side } from '#core/runout-verdict.ts'
 export interface PressingDone {
   direction: 'apart' | 'together'
   side: Side
+  /** Of which joint of a crank with several throws. */
+  joint?: Joint
   peakTonnes: number | null
   /** Why the gauge was not read; null where it was. */
   notReadBecause: string | null

@@ -9,6 +9,7 @@ export const QUALITY_CODES = [
   'rough',
   'oval',
   'keyway',
+  'keyway-skipped',
   'thread',
   'spline',
   'taper',
@@ -39,6 +40,8 @@ export interface EndToJudge {
   dialMm: number
   surface: SurfaceSaid
   dialStepMm: number
+  /** Marks left out because a keyway lies there. */
+  skipped?: number
 }
 
 /** 12 read again repeats within this, or within half a division of a coarser dial. Common practice, no source. */
@@ -98,7 +101,27 @@ export function endQuality(end: EndToJudge): QualityFlag[] {
       says: `The marks stray ${digits(end.turn.residualMm, dialStepMm)} from a round turn.`,
       do: 'Stone the burrs off, wipe the shaft, and read again; skip a mark that lies in a slot.',
     })
-  return [...flags, ...surfaceFlags(end)]
+  return [...flags, ...skippedFlags(end), ...surfaceFlags(end)]
+}
+
+/** The fit of three marks goes through all of them, so that it can be wrong and leave nothing. */
+const MARKS_THAT_CHECK = 4
+
+function skippedFlags({ side, readings, skipped = 0 }: EndToJudge): QualityFlag[] {
+  if (skipped === 0) return []
+  const marks = new Set(readings.map(({ clockDeg }) => clockDeg)).size
+  return [
+    {
+      code: 'keyway-skipped',
+      side,
+      figure: skipped,
+      says: `${skipped === 1 ? 'One mark' : `${skipped} marks`} skipped for the keyway.`,
+      do:
+        marks < MARKS_THAT_CHECK
+          ? `${marks} marks leave nothing to check the reading by: read at eight.`
+          : `The swing comes from the other ${marks}.`,
+    },
+  ]
 }
 
 /** (12 + 6) − (3 + 9): nothing on a round shaft, wherever its axis runs. Undefined unless all four marks were read. */
@@ -109,7 +132,7 @@ function checkSum(readings: EndToJudge['readings']): number | undefined {
   return twelve + six - (three + nine)
 }
 
-function surfaceFlags({ side, dialMm, surface }: EndToJudge): QualityFlag[] {
+function surfaceFlags({ side, dialMm, surface, skipped = 0 }: EndToJudge): QualityFlag[] {
   const flags: QualityFlag[] = []
   const place = surfaceUnder(Math.abs(dialMm), surface)
   if (place === 'thread')
@@ -137,7 +160,7 @@ function surfaceFlags({ side, dialMm, surface }: EndToJudge): QualityFlag[] {
     })
   }
   const { keyway } = surface
-  if (keyway !== undefined && Math.abs(dialMm) >= keyway.fromMm && Math.abs(dialMm) <= keyway.toMm) {
+  if (skipped === 0 && keyway !== undefined && Math.abs(dialMm) >= keyway.fromMm && Math.abs(dialMm) <= keyway.toMm) {
     const figure = keywayDegrees(KEY_WIDTH_MM, surface.diameterMm ?? 20)
     flags.push({
       code: 'keyway',

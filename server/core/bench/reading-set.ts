@@ -1,9 +1,10 @@
 import type { Reading, RunoutSetUp } from '#core/bench/reading.ts'
 import type { RunoutFigures } from '#core/bench/runout-set.ts'
+import type { Joint } from '#core/crank-build.ts'
 import { millisecondsOf } from '#core/instants.ts'
 
-/** What is read on a crank and its parts. */
-export const READING_KINDS = ['width', 'clearance', 'play', 'rod', 'pin', 'bore', 'stack', 'runout'] as const
+/** What is read on a crank and its parts. Phase is an angle in degrees; all others are lengths. */
+export const READING_KINDS = ['width', 'clearance', 'play', 'rod', 'pin', 'bore', 'stack', 'runout', 'phase', 'centre'] as const
 export type ReadingKind = (typeof READING_KINDS)[number]
 
 /** Received: as it came in. Kit: parts before pressing. Building: on the way. Built: as it stands. Second, third: the second check. */
@@ -14,6 +15,8 @@ export type ReadingPhase = (typeof READING_PHASES)[number]
 export interface ReadingSet {
   id: string
   kind: ReadingKind
+  /** Of which joint of a crank with several throws; absent: of the whole crank. */
+  joint?: Joint
   phase: ReadingPhase
   personId: string
   /** When it was read by the clock of the bench, and never later than it was written down. */

@@ -1,6 +1,7 @@
 import type { RunoutSetUp } from '#core/bench/reading.ts'
 import type { ReadingPhase, ReadingSet } from '#core/bench/reading-set.ts'
 import { lastStirredAt } from '#core/bench/second-check.ts'
+import type { Joint } from '#core/crank-build.ts'
 import { millisecondsOf } from '#core/instants.ts'
 import { SIDES, type Side } from '#core/runout-verdict.ts'
 
@@ -9,6 +10,7 @@ export interface SetToBe {
   setUp: RunoutSetUp
   personId: string
   doneAt: string
+  joint?: Joint | undefined
 }
 
 /** Sets so long apart were not read in one sitting. Common practice, no source. */
@@ -32,7 +34,8 @@ export function setsBefore(
   const since = Math.max(until - SITTING_MS, stirredAt === null ? Number.NEGATIVE_INFINITY : millisecondsOf(stirredAt))
   const row = job.sets.filter((set) => {
     const at = millisecondsOf(set.doneAt)
-    const isItsOwn = set.kind === 'runout' && !set.isStruck && phaseOf(set) === phaseOf(toBe) && set.personId === toBe.personId
+    const isItsOwn =
+      set.kind === 'runout' && set.joint === toBe.joint && !set.isStruck && phaseOf(set) === phaseOf(toBe) && set.personId === toBe.personId
     return isItsOwn && at >= since && at <= until && set.setUp !== null && isSameSetUp(set.setUp, toBe.setUp)
   })
   const [left, right] = SIDES.map((side) => row.flatMap(({ runout }) => runout?.[side]?.tirMm ?? []))

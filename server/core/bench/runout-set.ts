@@ -1,5 +1,6 @@
 import type { DialEntry } from '#core/bench/budget.ts'
 import { atTwo, type EndWorth, type Expand, endWorth } from '#core/bench/end-worth.ts'
+import type { PlacedLimit } from '#core/bench/limit-words.ts'
 import { type EngineSheet, type LimitsAtDial, limitsAtDial } from '#core/bench/limits-at-dial.ts'
 import type { Reading, RunoutSetUp } from '#core/bench/reading.ts'
 import { CLOSING_MM, endQuality, type QualityFlag } from '#core/bench/reading-quality.ts'
@@ -21,12 +22,19 @@ export interface RunoutSet {
   sheet: EngineSheet
   /** House limit where the sheet gives none, mm. */
   shopLimitMm: number
+  /** The whole crank was read, and it has several throws. */
+  several?: boolean | undefined
   /** By which rule an end is within; full-guard unless said. */
   rule?: GuardRule | undefined
   /** Full swings of earlier sets in this very set-up with nothing done between, mm. */
   before?: Partial<Record<Side, readonly number[]>> | undefined
   /** How the parts of a budget are put together; k = 2 unless said. */
   expand?: Expand | undefined
+}
+
+/** The house limit at the place of the sheet, and the maker's there, where he gives one; mm. */
+export interface GivenLimits extends PlacedLimit {
+  makerMm?: number
 }
 
 const METHOD = { name: 'runout set: truing sum, 12 again, doubt budget of each end, limit carried to the dial', version: '2' } as const
@@ -42,13 +50,22 @@ export interface RunoutFigures {
   giveOrTake: { leftMm: number; rightMm: number }
   /** The budget behind each give-or-take, and the rule of the verdicts; absent in sets stored by version 1, which took a table. */
   worth?: { left: Omit<EndWorth, 'giveOrTakeMm'>; right: Omit<EndWorth, 'giveOrTakeMm'>; rule: GuardRule }
-  limits: { leftMm?: number; rightMm?: number; makerLeftMm?: number; makerRightMm?: number; atStatedPlace: boolean }
+  limits: {
+    leftMm?: number
+    rightMm?: number
+    makerLeftMm?: number
+    makerRightMm?: number
+    atStatedPlace: boolean
+    /** The limits of each end as the sheet gave them, at its own place; absent in sets stored before they were kept. */
+    given?: Partial<Record<Side, GivenLimits>>
+  }
   verdicts: { left?: RunoutVerdict; right?: RunoutVerdict }
   /** What is not well about the reading; empty for a clean one. */
   quality: QualityFlag[]
   method: typeof METHOD
 }
 
+const SEVERAL = 'With several throws the two ends do not tell which joint is out. Read the middle, and each throw on its own shafts.'
 const NO_STROKE = 'Our sheet for this engine has no stroke, and the sum needs it.'
 
 /**
@@ -57,7 +74,8 @@ const NO_STROKE = 'Our sheet for this engine has no stroke, and the sum needs it
  * crank and what to do. 12 read again is one more reading of that mark and counts in the fit.
  *
  * Places: left, right (at a mark), left-again, right-again (12 once more), left-swing, right-swing (a full swing and where
- * it reads highest). Lengths mm. With one main held in a lathe only the other end is read. Refuses (RangeError) what the
+ * it reads highest). Lengths mm. With one main held in a lathe only the other end is read.
+ * The sum is of one pin and its two webs: of a whole crank with several throws only the swings of its ends are said. Refuses (RangeError) what the
  * truing sum refuses. Sources: as truing, endWorth, runoutVerdict and limitsAtDial; the closing: common practice, no source.
  *
  * @example runoutFigures({ values: [0, 90, 180, 270].map((atDeg, mark) => ({ place: 'left', atDeg, mm: [0, 0.06, 0, -0.06][mark] })), setUp: { held: 'v-blocks-bare', supportLeftMm: 38, supportRightMm: 38, dialLeftMm: 45, dialRightMm: 52, cold: true }, dialStepMm: 0.01, sheet: {}, shopLimitMm: 0.02 }).left.tirMm.toFixed(3) // '0.120'
@@ -65,10 +83,11 @@ const NO_STROKE = 'Our sheet for this engine has no stroke, and the sum needs it
 export function runoutFigures(set: RunoutSet): RunoutFigures {
   const { setUp, dialStepMm, sheet, shopLimitMm, rule = 'full-guard' } = set
   const worth = { left: worthOf(set, 'left'), right: worthOf(set, 'right') }
-  const limits = {
-    left: carriedLimits(limitsAtDial('left', setUp, sheet, shopLimitMm)),
-    right: carriedLimits(limitsAtDial('right', setUp, sheet, shopLimitMm)),
+  const atDial = {
+    left: limitsAtDial('left', setUp, sheet, shopLimitMm),
+    right: limitsAtDial('right', setUp, sheet, shopLimitMm),
   }
+  const limits = { left: carriedLimits(atDial.left), right: carriedLimits(atDial.right) }
   const carried = { left: limits.left?.houseMm, right: limits.right?.houseMm }
   const ends = endsOf(set, Math.max(worth.left.giveOrTakeMm, worth.right.giveOrTakeMm), carried)
   const verdicts: RunoutFigures['verdicts'] = {}
@@ -90,6 +109,7 @@ export function runoutFigures(set: RunoutSet): RunoutFigures {
       ...(limits.left?.makerMm == null ? {} : { makerLeftMm: limits.left.makerMm }),
       ...(limits.right?.makerMm == null ? {} : { makerRightMm: limits.right.makerMm }),
       atStatedPlace: carried.left !== undefined && carried.right !== undefined,
+      ...givenLimits(atDial),
     },
     verdicts,
     quality: [
@@ -132,11 +152,23 @@ function qualityOf({ values, setUp, dialStepMm }: RunoutSet, side: Side, closesB
     dialMm: side === 'left' ? setUp.dialLeftMm : setUp.dialRightMm,
     surface: surfaceSaid(words ?? 'plain'),
     dialStepMm,
+    skipped: ((side === 'left' ? setUp.skippedLeftDeg : setUp.skippedRightDeg) ?? []).length,
   })
 }
 
 function carriedLimits(limits: LimitsAtDial): EndLimits | undefined {
   return limits.kind === 'carried' ? limits.limits : undefined
+}
+
+function givenLimits(atDial: Record<Side, LimitsAtDial>): Pick<RunoutFigures['limits'], 'given'> {
+  const given: Partial<Record<Side, GivenLimits>> = {}
+  for (const side of SIDES) {
+    const limits = atDial[side]
+    if (limits.kind !== 'carried') continue
+    const { houseMm: limitMm, makerMm, dialMm } = limits.given
+    given[side] = { limitMm, dialMm, ...(makerMm === null ? {} : { makerMm }) }
+  }
+  return Object.keys(given).length === 0 ? {} : { given }
 }
 
 /** Which main is held true, so that only the other end can be read. */
@@ -154,6 +186,7 @@ function endsOf(
   const held = heldTrue(setUp.held)
   const read = { left: endRead(values, 'left'), right: endRead(values, 'right') }
   const isComplete = SIDES.every((side) => side === held || read[side] !== undefined)
+  if (set.several) return { ...(isComplete ? { refused: SEVERAL } : {}), ...swings(read) }
   if (!isComplete || sheet.strokeMm === undefined) return { ...(isComplete ? { refused: NO_STROKE } : {}), ...swings(read) }
   const { left, right } = carried
   const { cold: _cold, held: _held, surfaceLeft: _left, surfaceRight: _right, ...places } = setUp

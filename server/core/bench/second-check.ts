@@ -20,7 +20,7 @@ export function lastStirredAt(job: Pick<JobRecord, 'pressings' | 'moves' | 'weld
 
 /** Whether a set is one of the readings that the second check compares with: of a report, those as it came in. */
 function isFirstReading(kind: JobKind, set: ReadingSet): boolean {
-  if (set.kind !== 'runout') return false
+  if (set.kind !== 'runout' || set.joint !== undefined) return false
   return kind === 'check-and-report' ? set.phase === 'received' : set.phase === 'building' || set.phase === 'built'
 }
 
@@ -58,7 +58,7 @@ export function secondCheck(job: Pick<JobRecord, 'kind' | 'sets'>): SecondCheck 
 
 function after(earlier: ReadingSet | null, sets: readonly ReadingSet[], phase: 'second' | 'third'): ReadingSet[] {
   const from = earlier === null ? 0 : sets.indexOf(earlier) + 1
-  return sets.slice(from).filter((set) => set.kind === 'runout' && set.phase === phase && !set.isStruck)
+  return sets.slice(from).filter((set) => set.kind === 'runout' && set.joint === undefined && set.phase === phase && !set.isStruck)
 }
 
 function lastWritten(some: readonly ReadingSet[], inOrder: readonly ReadingSet[]): ReadingSet | null {

@@ -124,5 +124,13 @@ function doubtOf({ setUp, figures }: SetTold): FaultsTold {
 }
 
 function isSameSetUp(one: RunoutSetUp, other: RunoutSetUp): boolean {
-  return (['held', 'supportLeftMm', 'supportRightMm', 'dialLeftMm', 'dialRightMm'] as const).every((name) => one[name] === other[name])
+  return (
+    (['held', 'supportLeftMm', 'supportRightMm', 'dialLeftMm', 'dialRightMm'] as const).every((name) => one[name] === other[name]) &&
+    !isTurnedRound(one, other)
+  )
+}
+
+/** One was read by marks that run the one way, the other by marks that run the other: one of the two hands counted wrong. */
+function isTurnedRound(one: RunoutSetUp, other: RunoutSetUp): boolean {
+  return (one.marksRun ?? 'clockwise') !== (other.marksRun ?? 'clockwise')
 }

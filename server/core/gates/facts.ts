@@ -1,3 +1,4 @@
+import type { Joint } from '#core/crank-build.ts'
 import type { Side } from '#core/runout-verdict.ts'
 import type { JobKind, WhyNow } from '#core/steps.ts'
 
@@ -89,6 +90,24 @@ export interface ThirdSet {
   tirMm: Readonly<Record<Side, Figure<number>>>
 }
 
+/** What the gates ask of a crank with several throws beside the whole. Angles in degrees, lengths mm. */
+export interface SeveralFacts {
+  /** Each throw as if it were a crank of its own. */
+  throws: readonly { joint: Joint; facts: JobFacts }[]
+  /** Each pressed shaft between two throws. */
+  centres: readonly { joint: Joint; parting: Parting | null }[]
+  /** Where the throws after the first stand from it. */
+  phase: readonly { joint: Joint; nominalDeg: number; read: Figure<number> }[]
+  phaseLimitDeg: number
+  /** Full swing of the dial between the throws. */
+  middle: readonly { joint: Joint; read: Figure<number> }[]
+  centreLimitMm: number
+  /** Parts that sit between the webs and that nobody has ticked as in since it was last parted. */
+  trappedLeft: readonly string[]
+  /** When the newest of the readings of its joints was taken. */
+  readAt: string | null
+}
+
 export interface JobFacts {
   kind: JobKind
   whyNow: WhyNow
@@ -134,4 +153,6 @@ export interface JobFacts {
   /** Why the owner lets it go unpaid, in the owner’s own words. */
   ownersWord: string | null
   settings: { samePersonMayCheck: boolean }
+  /** Absent where the crank has one throw. */
+  several?: SeveralFacts
 }

@@ -1,3 +1,4 @@
+import { type Joint, jointWords } from '#core/crank-build.ts'
 import { type Figure, type Taken, WIDTH_PLACES, type WidthPlaces } from '#core/gates/facts.ts'
 
 /**
@@ -40,6 +41,13 @@ const PASS = {
   'side-clearance-window': 'owner',
   'side-clearance-out-of-window': 'owner',
   weld: 'owner',
+  'trapped-parts': 'owner',
+  phase: 'owner',
+  'phase-older-than-last-move': 'owner',
+  'phase-out-of-limit': 'owner',
+  'centre-runout': 'owner',
+  'centre-runout-older-than-last-move': 'owner',
+  'centre-runout-over': 'owner',
   'runout-left': 'owner',
   'runout-right': 'owner',
   'runout-left-older-than-last-move': 'owner',
@@ -78,6 +86,8 @@ export const MISSING_CODES = Object.keys(PASS) as readonly MissingCode[]
 
 export interface Missing {
   code: MissingCode
+  /** At which joint of a crank with several throws; absent where it is of the whole crank. */
+  joint?: Joint
   /** What is missing and, where the hand can do something, what to do: one or two sentences for the bench. */
   detail: string
   pass: 'owner' | 'never'
@@ -87,6 +97,11 @@ export interface Missing {
 
 export function missing(code: MissingCode, detail: string, since: string | null = null): Missing {
   return { code, detail, pass: PASS[code], since }
+}
+
+/** The same at one joint of a crank with several throws, which its words then open with. @example atJoint({ code: 'width', detail: 'The width is not read yet.', pass: 'owner', since: null }, 'throw-2').detail // 'Throw 2: the width is not read yet.' */
+export function atJoint(one: Missing, joint: Joint): Missing {
+  return { ...one, joint, detail: `${jointWords(joint)}: ${one.detail.charAt(0).toLowerCase()}${one.detail.slice(1)}` }
 }
 
 export function isTaken<Value>(figure: Figure<Value>): figure is Taken<Value> {

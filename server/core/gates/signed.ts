@@ -116,6 +116,7 @@ function missingInCertificate(facts: JobFacts): Missing[] {
     secondSet?.takenAt ?? null,
     thirdSet?.takenAt ?? null,
     lastStirredAt(facts),
+    facts.several?.readAt ?? null,
   ])
   if (newest === null || !isLater(newest, certificate.madeAt)) return []
   return [missing('certificate-older-than-readings', `The ${paper} was made before the newest reading. Make a corrected one.`, newest)]

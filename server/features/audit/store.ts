@@ -110,6 +110,7 @@ export async function namesOf(pool: pg.Pool, ids: readonly string[]): Promise<Ma
      UNION ALL SELECT id, name, NULL FROM customer WHERE id = ANY ($1::uuid[])
      UNION ALL SELECT id, name, NULL FROM instrument WHERE id = ANY ($1::uuid[])
      UNION ALL SELECT id, name, NULL FROM gauge_study WHERE id = ANY ($1::uuid[])
+     UNION ALL SELECT id, 'part ' || part || ', round ' || round, NULL FROM gauge_reading WHERE id = ANY ($1::uuid[])
      UNION ALL SELECT id, name, NULL FROM device WHERE id = ANY ($1::uuid[])
      UNION ALL SELECT id, maker || ' ' || code, NULL FROM engine WHERE id = ANY ($1::uuid[])
      UNION ALL SELECT id, maker || ' ' || part, NULL FROM kit_model WHERE id = ANY ($1::uuid[])

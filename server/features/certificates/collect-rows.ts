@@ -1,11 +1,13 @@
 /** The rows of a sheet: each figure as received and now, its give-or-take, what is allowed, and the verdict. */
 import type { Engine, EngineFigureName } from '#contract/engines.ts'
 import type { Measurement, RunoutFigures } from '#contract/measurements.ts'
+import { isSamePlace } from '#core/bench/limit-words.ts'
 import {
   type CertificateData,
   endVerdict,
   type Figured,
   type RunoutRow,
+  type SealedThrow,
   type SealedWorth,
   type WidthRow,
   type WindowRow,
@@ -61,14 +63,24 @@ function runoutRow(engine: Engine, rule: GuardRule, side: Side, final: Measureme
   const samePlace = carried !== undefined
   const stood = side === 'left' ? final.setup?.dialLeftMm : final.setup?.dialRightMm
   const dialMm = samePlace ? stood : figuresOf(engine)(side === 'left' ? 'dialLeftMm' : 'dialRightMm')
+  const given = limits?.given?.[side]
+  const elsewhere = given === undefined || stood === undefined || isSamePlace(given, { dialMm: stood }) ? undefined : given
   return {
     ...(asReceived === undefined ? {} : { asReceived }),
     final: swing,
     ...(giveOrTakeMm === undefined ? {} : { giveOrTakeMm }),
     ...(houseLimitMm === undefined ? {} : { houseLimitMm }),
+    ...(elsewhere === undefined ? {} : { houseLimitGiven: { limitMm: elsewhere.limitMm, dialMm: elsewhere.dialMm } }),
     ...(makerMm === undefined || dialMm === undefined
       ? {}
-      : { makerLimit: { mm: makerMm, place: `${Math.abs(dialMm)} mm ${dialMm > 0 ? 'out' : 'in'} from its support`, samePlace } }),
+      : {
+          makerLimit: {
+            mm: makerMm,
+            place: `at ${Math.abs(dialMm)} mm ${dialMm > 0 ? 'out' : 'in'} from its support`,
+            samePlace,
+            ...(elsewhere?.makerMm === undefined ? {} : { given: { limitMm: elsewhere.makerMm, dialMm: elsewhere.dialMm } }),
+          },
+        }),
     verdict:
       'notRead' in swing || giveOrTakeMm === undefined
         ? 'not-read'
@@ -82,21 +94,27 @@ function runoutRow(engine: Engine, rule: GuardRule, side: Side, final: Measureme
   }
 }
 
-type SetsOfSheet = { [Name in 'width' | 'clearance' | 'play']?: Measurement | undefined }
+export type SetsOfSheet = { [Name in 'width' | 'clearance' | 'play']?: Measurement | undefined }
 
-/** The rows of the sheet, judged by the rule of the shop on the day it is made. */
-export function rowsOf(
+/** The rows of both ends, judged by the rule of the shop on the day the sheet is made. */
+export function endRows(
   engine: Engine,
   rule: GuardRule,
-  { now, before }: { now: SetsOfSheet & { runout: Measurement }; before: SetsOfSheet & { runout: Measurement | undefined } },
-): Pick<CertificateData, 'left' | 'right' | 'width' | 'sideClearance' | 'bigEndPlay' | 'further'> {
+  { now, before }: { now: Measurement; before: Measurement | undefined },
+): Pick<CertificateData, 'left' | 'right'> {
+  return { left: runoutRow(engine, rule, 'left', now, before), right: runoutRow(engine, rule, 'right', now, before) }
+}
+
+/** The rows of one throw, by the same rule. */
+export function throwRows(
+  engine: Engine,
+  rule: GuardRule,
+  { now, before }: { now: SetsOfSheet; before: SetsOfSheet },
+): Pick<SealedThrow, 'width' | 'sideClearance' | 'bigEndPlay'> {
   return {
-    left: runoutRow(engine, rule, 'left', now.runout, before.runout),
-    right: runoutRow(engine, rule, 'right', now.runout, before.runout),
     width: widthRow(engine, rule, now.width, before.width),
     sideClearance: windowRow(engine, rule, 'clearance', now.clearance, before.clearance),
     bigEndPlay: windowRow(engine, rule, 'play', now.play, before.play),
-    further: [],
   }
 }
 

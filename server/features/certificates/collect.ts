@@ -5,12 +5,14 @@ import type { Job } from '#contract/jobs.ts'
 import type { Bench, Measurement } from '#contract/measurements.ts'
 import type { Settings } from '#contract/settings.ts'
 import { COVERAGE } from '#core/bench/end-worth.ts'
-import type { AgainSet, CertificateData, Figured, SealedEnd, Stamp } from '#core/certificate.ts'
+import type { AgainSet, CertificateData, SealedEnd, Stamp } from '#core/certificate.ts'
 import { ruleInWords } from '#core/certificate-words.ts'
+import { type Joint, jointWords } from '#core/crank-build.ts'
 import { fillText, promiseWords } from '#core/placeholders.ts'
 import type { Side } from '#core/runout-verdict.ts'
-import { surfaceSaid } from '#core/surface-words.ts'
-import { rowsOf, shapeOf, swingOf, worthOf } from './collect-rows.ts'
+import { surfaceSaid, withKeywaySkipped } from '#core/surface-words.ts'
+import { fitOf, marksOf, pressingOf, setsOfJoints, severalOf, verdictsOf } from './collect-joints.ts'
+import { endRows, shapeOf, swingOf, throwRows, worthOf } from './collect-rows.ts'
 
 export interface Gathered {
   job: Job
@@ -30,8 +32,6 @@ export interface Gathered {
   replaces?: { number: string; reason: string } | undefined
 }
 
-const FIT_STEP_MM = 0.001
-
 /** Whether there is a set of both ends that a sheet can go by; a set that was not read has no place and no dial. */
 export function hasFinalSet({ job, bench }: Pick<Gathered, 'job' | 'bench'>): boolean {
   const live = bench.measurements.filter((set) => set.struck === undefined)
@@ -49,12 +49,12 @@ export function gatherSheet(given: Gathered): CertificateData {
   const third = live.findLast((set) => set.kind === 'runout' && set.phase === 'third')
   const received = isReport ? undefined : live.findLast((set) => set.kind === 'runout' && set.phase === 'received')
   const together = bench.pressings.filter((one) => one.direction === 'together' && one.struck === undefined)
-  const rows = rowsOf(engine, settings.guardRule, {
-    now: { ...final, runout },
-    before: { ...(isReport ? {} : final.received), runout: received },
-  })
+  const rule = settings.guardRule
+  const ends = endRows(engine, rule, { now: runout, before: received })
+  const several = severalOf(given, live)
+  const rows = { ...ends, ...(several ?? throwRows(engine, rule, { now: final, before: isReport ? {} : final.received })) }
   return {
-    form: 'throwbook-certificate-2',
+    form: several === undefined ? 'throwbook-certificate-2' : 'throwbook-certificate-3',
     number: given.number,
     heading: isReport ? 'report' : 'certificate',
     measuredOn: inShop(runout.occurredAt).day,
@@ -64,8 +64,7 @@ export function gatherSheet(given: Gathered): CertificateData {
     hours: job.hours !== undefined && job.hoursHow !== 'unknown' ? { value: job.hours, how: job.hoursHow } : { how: 'unknown' },
     ...pressingsOf(given, together.length > 0),
     kit: bench.kit === undefined ? null : { maker: bench.kit.maker, model: bench.kit.part, lot: bench.kit.lot, from: bench.kit.whose },
-    ...fitOf(bench),
-    ...pressingOf(together),
+    ...(several === undefined ? { ...fitOf(bench.fit), ...pressingOf(together) } : {}),
     also: clauses(job.also),
     passes: job.passes.map((pass) => ({
       onDay: inShop(pass.at).day,
@@ -81,22 +80,20 @@ export function gatherSheet(given: Gathered): CertificateData {
       right: sealedEnd(runout, 'right'),
       ...(runout.temperatureC === undefined ? {} : { temperatureC: runout.temperatureC }),
     },
-    ...shapeOf(engine),
+    ...(several === undefined ? shapeOf(engine) : {}),
     ...rows,
+    further: [],
     worth: {
       coverage: COVERAGE,
-      rule: settings.guardRule,
-      statement: ruleInWords(
-        settings.guardRule,
-        Object.values(rows).flatMap((row) => ('verdict' in row ? [row.verdict] : [])),
-      ),
+      rule,
+      statement: ruleInWords(rule, verdictsOf(rows)),
       warm: !runout.setup.cold,
       ...worthOf(runout.runout, 'left'),
       ...worthOf(runout.runout, 'right'),
     },
     ...(again === undefined ? {} : { again: againOf(given, again, runout) }),
     ...(third === undefined ? {} : { third: againOf(given, third, runout) }),
-    instruments: instrumentsOf(given, [runout, again, third, final.width, final.clearance, final.play]),
+    instruments: instrumentsOf(given, [runout, again, third, final.width, final.clearance, final.play, ...setsOfJoints(given, live)]),
     built: builtBy(given),
     signed: stamp(given, given.signedBy, given.now),
     notDone: clauses(job.notDone ?? settings.notDone),
@@ -115,7 +112,7 @@ export function gatherSheet(given: Gathered): CertificateData {
 /** The newest set of each kind since the crank was received; a report's final sets are those as received. */
 function finalSets(live: readonly Measurement[], isReport: boolean) {
   const newest = (kind: Measurement['kind'], phases: readonly Measurement['phase'][]) =>
-    live.findLast((set) => set.kind === kind && phases.includes(set.phase))
+    live.findLast((set) => set.kind === kind && set.joint === undefined && phases.includes(set.phase))
   const phases = isReport ? (['received'] as const) : (['building', 'built'] as const)
   return {
     runout: newest('runout', phases),
@@ -127,17 +124,13 @@ function finalSets(live: readonly Measurement[], isReport: boolean) {
 }
 
 function crankOf({ job, engine, bench }: Gathered): CertificateData['crank'] {
-  const mark = (side: Side) =>
-    bench.pressings.findLast((one) => one.side === side && one.webMark !== undefined && one.struck === undefined)?.webMark
-  const left = mark('left')
-  const right = mark('right')
   return {
     maker: engine.maker,
     code: engine.code,
     cycle: engine.cycle,
     ...(job.crank.engineNumber === undefined ? {} : { engineNumber: job.crank.engineNumber }),
     tag: job.tag,
-    ...(left === undefined || right === undefined ? {} : { webMarks: { left, right } }),
+    ...(bench.joints === undefined ? marksOf(bench.pressings) : {}),
     welded: job.crank.welded || bench.welds.length > 0,
   }
 }
@@ -149,27 +142,6 @@ function pressingsOf({ job }: Gathered, pressedNow: boolean): Pick<CertificateDa
   return { pressings: { left: pressedBefore + pressedHere.left, right: pressedBefore + pressedHere.right } }
 }
 
-function fitOf({ fit }: Bench): Pick<CertificateData, 'fit'> {
-  if (fit === undefined || fit.ofOldPin || (fit.left === undefined && fit.right === undefined)) return {}
-  const side = (one: { interferenceMm: number } | undefined): Figured =>
-    one === undefined ? { notRead: 'not measured' } : { mm: one.interferenceMm, stepMm: FIT_STEP_MM }
-  return { fit: { left: side(fit.left), right: side(fit.right) } }
-}
-
-function pressingOf(together: Bench['pressings']): Pick<CertificateData, 'pressing'> {
-  const left = together.findLast((one) => one.side === 'left')
-  const right = together.findLast((one) => one.side === 'right')
-  if (left === undefined && right === undefined) return {}
-  const lubricant = left?.lubricant ?? right?.lubricant
-  return {
-    pressing: {
-      ...(left?.peakTonnes === undefined ? {} : { leftTonnes: left.peakTonnes }),
-      ...(right?.peakTonnes === undefined ? {} : { rightTonnes: right.peakTonnes }),
-      ...(lubricant === undefined ? {} : { lubricant }),
-    },
-  }
-}
-
 const KIND_WORDS: Record<Measurement['kind'], string> = {
   width: 'width over webs',
   clearance: 'rod side clearance',
@@ -179,6 +151,8 @@ const KIND_WORDS: Record<Measurement['kind'], string> = {
   bore: 'bores',
   stack: 'webs, rod and washers',
   runout: 'runout',
+  phase: 'angles of the throws',
+  centre: 'swing of the middle',
 }
 const PHASE_WORDS: Record<Measurement['phase'], string> = {
   received: ', as received',
@@ -193,17 +167,21 @@ const PHASE_WORDS: Record<Measurement['phase'], string> = {
 function notReadOf(live: readonly Measurement[], bench: Bench): CertificateData['notRead'] {
   const sets = live.filter(
     (set, index) =>
-      set.notReadBecause !== undefined && !live.slice(index + 1).some((later) => later.kind === set.kind && later.phase === set.phase),
+      set.notReadBecause !== undefined &&
+      !live.slice(index + 1).some((later) => later.kind === set.kind && later.phase === set.phase && later.joint === set.joint),
   )
+  const of = ({ joint }: { joint?: Joint | undefined }) => (joint === undefined ? '' : `${jointWords(joint)}, `)
   const gauge = bench.pressings.filter((one) => one.notReadBecause !== undefined && one.struck === undefined)
   return [
-    ...sets.map((set) => ({ what: `${KIND_WORDS[set.kind]}${PHASE_WORDS[set.phase]}`, why: set.notReadBecause! })),
-    ...gauge.map((one) => ({ what: `press gauge, ${one.side} web ${one.direction}`, why: one.notReadBecause! })),
+    ...sets.map((set) => ({ what: `${of(set)}${KIND_WORDS[set.kind]}${PHASE_WORDS[set.phase]}`, why: set.notReadBecause! })),
+    ...gauge.map((one) => ({ what: `press gauge, ${of(one)}${one.side} web ${one.direction}`, why: one.notReadBecause! })),
   ]
 }
 
 function sealedEnd({ setup }: Measurement, side: Side): SealedEnd {
-  const says = side === 'left' ? setup!.surfaceLeft : setup!.surfaceRight
+  const words = side === 'left' ? setup!.surfaceLeft : setup!.surfaceRight
+  const skipped = (side === 'left' ? setup!.skippedLeftDeg : setup!.skippedRightDeg) ?? []
+  const says = skipped.length > 0 ? withKeywaySkipped(words) : words
   return {
     ...surfaceSaid(says),
     supportMm: side === 'left' ? setup!.supportLeftMm : setup!.supportRightMm,

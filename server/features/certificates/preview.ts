@@ -32,6 +32,7 @@ export async function previewSheet(db: Db['prisma'], jobId: string, caller: Call
           plain: plainLine(preview),
           lines: certificateTable(preview).map((line) => ({
             what: line.what,
+            notes: line.notes,
             asReceived: line.asReceived,
             now: line.nowMm,
             giveOrTake: line.giveOrTake,

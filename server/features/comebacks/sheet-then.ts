@@ -37,14 +37,13 @@ export async function readComeback(db: Tx | Db['prisma'], id: string, reader: { 
 function sheetThen(sheet: Sheet, measuredAgain: readonly Measurement[]): SheetThen {
   const { data } = sheet
   const again = receivedAgain(measuredAgain)
-  const [left, right, width, clearance, play, ...further] = certificateTable(data)
+  const [left, right, ...rest] = certificateTable(data)
+  // Of a crank with several throws the rows of each follow; what came in again is compared at the ends alone.
+  const nows = data.throws === undefined ? [again.width, again.clearance, again.play].map(spreadNow) : []
   const lines = [
     { line: left!, ...endNow(data, 'left', again.runout) },
     { line: right!, ...endNow(data, 'right', again.runout) },
-    { line: width!, now: spreadNow(again.width) },
-    { line: clearance!, now: spreadNow(again.clearance) },
-    { line: play!, now: spreadNow(again.play) },
-    ...further.map((line) => ({ line, now: undefined })),
+    ...rest.map((line, place) => ({ line, now: nows[place] })),
   ]
   const text = (figured: Figured) => (wasRead(figured) ? figureText(figured, 'mm', 'high') : DASH)
   return {

@@ -139,12 +139,15 @@ export async function lockReport(tx: Tx, id: string): Promise<boolean> {
 /** Who built the job aliased j: whoever called it together or true. */
 const BUILDERS = Prisma.sql`SELECT s.person_id FROM job_step s WHERE s.job_id = j.id AND s.step IN ('together', 'trued') AND s.undone_at IS NULL`
 const LOT = Prisma.sql`SELECT l.id, l.lot, f.whose, m.maker, m.part FROM kit_fitted f JOIN kit_lot l ON l.id = f.kit_lot_id JOIN kit_model m ON m.id = l.kit_model_id
-  WHERE f.job_id = j.id AND f.struck_at IS NULL`
+  WHERE f.job_id = j.id AND f.struck_at IS NULL ORDER BY f.joint NULLS FIRST LIMIT 1`
 /** The rows of a lot: a maker gives one number to a lot over several parts, and a bad lot is bad in all of them. */
 const sameLot = (
   lotId: string,
 ) => Prisma.sql`(SELECT o.id FROM kit_lot l JOIN kit_model m ON m.id = l.kit_model_id JOIN kit_lot o ON o.lot = l.lot
   JOIN kit_model om ON om.id = o.kit_model_id AND om.maker = m.maker WHERE l.id = ${lotId}::uuid)`
+/** Each crank once that has a kit of this lot in it, in whichever throw. */
+const fittedFrom = (lotId: string) => Prisma.sql`(SELECT DISTINCT ON (x.job_id) x.job_id, x.whose FROM kit_fitted x
+  WHERE x.kit_lot_id IN ${sameLot(lotId)} AND x.struck_at IS NULL ORDER BY x.job_id, x.joint NULLS FIRST)`
 const FROM_REPORTS = Prisma.sql`FROM comeback b JOIN job j ON j.id = b.job_id JOIN crank k ON k.id = j.crank_id JOIN engine e ON e.id = k.engine_id
   JOIN customer c ON c.id = j.customer_id JOIN person p ON p.id = b.person_id`
 
@@ -260,14 +263,14 @@ export async function listSameLot(
         WHERE u.job_id = j.id AND u.struck_at IS NULL ORDER BY u.day DESC, u.id DESC LIMIT 1),
       'comeback', (SELECT json_build_object('id', b.id, 'day', b.day, 'cause', b.cause) FROM comeback b WHERE b.job_id = j.id AND b.struck_at IS NULL)
       ${names})) AS crank
-    FROM kit_fitted f JOIN job j ON j.id = f.job_id JOIN crank k ON k.id = j.crank_id JOIN engine e ON e.id = k.engine_id JOIN customer c ON c.id = j.customer_id
-    WHERE f.kit_lot_id IN ${sameLot(of.lotId)} AND f.struck_at IS NULL AND j.id <> ${of.jobId}::uuid
+    FROM ${fittedFrom(of.lotId)} f JOIN job j ON j.id = f.job_id JOIN crank k ON k.id = j.crank_id JOIN engine e ON e.id = k.engine_id JOIN customer c ON c.id = j.customer_id
+    WHERE j.id <> ${of.jobId}::uuid
       AND j.number > coalesce(${numberCursor(asked.after)}::int, 0)
     ORDER BY j.number LIMIT ${pageLength(asked.limit) + 1}`
   const [counts] = await db.prisma.$queryRaw<{ gone: number; back: number }[]>`
-    SELECT count(*)::int AS gone, count(b.id)::int AS back FROM kit_fitted f JOIN job j ON j.id = f.job_id
+    SELECT count(*)::int AS gone, count(b.id)::int AS back FROM ${fittedFrom(of.lotId)} f JOIN job j ON j.id = f.job_id
     LEFT JOIN comeback b ON b.job_id = j.id AND b.struck_at IS NULL
-    WHERE f.kit_lot_id IN ${sameLot(of.lotId)} AND f.struck_at IS NULL AND j.gone_at IS NOT NULL`
+    WHERE j.gone_at IS NOT NULL`
   const page = pageFrom(rows, asked.limit, (row) => String(row.number))
   return { rows: page.rows.map((row) => row.crank), next: page.next, kit: of.kit, ...(counts ?? { gone: 0, back: 0 }) }
 }

@@ -3,7 +3,7 @@ import { z } from 'zod'
 import { problemResponses } from '#contract/errors.ts'
 import { crankHit, crankQuery } from '#contract/jobs.ts'
 import { idParams } from '#contract/primitives.ts'
-import { webLife } from '#contract/web-life.ts'
+import { webLife, webLifeQuery } from '#contract/web-life.ts'
 import { notFound } from '#server/plugins/errors.ts'
 import { findCranks, readLivesOfWebs } from './store.ts'
 import { webLifeAnswer } from './web-life.ts'
@@ -26,11 +26,12 @@ export const crankRoutes: FastifyPluginAsyncZod = async (app) => {
       schema: {
         summary: 'What the fit of each web of a crank lost with every pressing here, and how many pressings are left',
         params: idParams,
+        querystring: webLifeQuery,
         response: { 200: webLife, ...problemResponses },
       },
     },
     async (request) => {
-      const crank = await readLivesOfWebs(app.db.prisma, request.params.id)
+      const crank = await readLivesOfWebs(app.db.prisma, request.params.id, request.query.joint)
       if (!crank) throw notFound('This crank')
       return webLifeAnswer(crank)
     },

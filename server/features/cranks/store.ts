@@ -2,6 +2,7 @@ import type { z } from 'zod'
 import type { crankHit } from '#contract/jobs.ts'
 import type { EngineSheet } from '#core/bench/limits-at-dial.ts'
 import type { JobOfCrank, Renewal } from '#core/bench/web-fits.ts'
+import { type CrankBuild, type Joint, throwsOf } from '#core/crank-build.ts'
 import { findWords, foldForFind } from '#core/find-text.ts'
 import { RENEWS_THE_WEB } from '#core/fit-stop.ts'
 import type { Side } from '#core/runout-verdict.ts'
@@ -99,44 +100,58 @@ export interface CrankWithJobs {
   pressedBefore: number
   sheet: EngineSheet
   scrapShare: number
+  /** The throw that is looked at, of a crank with several, and all of them. */
+  joint: Joint | undefined
+  throws: readonly Joint[]
   jobs: JobOfCrank[]
   /** Since when each web is another one; absent where it never changed. */
   renewed: Partial<Record<Side, Renewal>>
 }
 
-interface LivesRow extends Omit<CrankWithJobs, 'sheet' | 'scrapShare' | 'jobs' | 'renewed'> {
+interface LivesRow extends Omit<CrankWithJobs, 'sheet' | 'scrapShare' | 'joint' | 'throws' | 'jobs' | 'renewed'> {
+  build: CrankBuild | null
   sheet: EngineSheet | null
   shopSettings: unknown
   jobs: { id: string; tag: string; sets: JsonSet[] | null; pressings: JsonPressing[] | null }[] | null
-  renewals: { side: Side; jobId: string; at: string }[] | null
+  renewals: { side: Side; joint: Joint | null; jobId: string; at: string }[] | null
 }
 
-export async function readLivesOfWebs(db: Tx | Db['prisma'], crankId: string): Promise<CrankWithJobs | null> {
+/** Of one throw where the crank has several: the one asked for, or the first. */
+export async function readLivesOfWebs(db: Tx | Db['prisma'], crankId: string, asked: Joint | undefined): Promise<CrankWithJobs | null> {
   const [row] = await ask<LivesRow>(
     db,
     Prisma.sql`
     SELECT k.id, e.maker || ' ' || e.code AS engine, k.engine_id AS "engineId", k.engine_number AS "engineNumber", k.marks, k.welded,
-      k.pressed_before AS "pressedBefore", ${standingFiguresOf(Prisma.sql`k.engine_id`)} AS sheet, ${SHOP_SETTINGS} AS "shopSettings",
+      k.pressed_before AS "pressedBefore", e.build, ${standingFiguresOf(Prisma.sql`k.engine_id`)} AS sheet, ${SHOP_SETTINGS} AS "shopSettings",
       (SELECT json_agg(json_build_object('id', j.id, 'tag', j.tag, 'sets', ${SETS_OF_JOB}, 'pressings', ${PRESSINGS_OF_JOB}) ORDER BY j.number)
        FROM job j WHERE j.crank_id = k.id) AS jobs,
-      (SELECT json_agg(json_build_object('side', v.data->>'side', 'jobId', v.job_id, 'at', v.occurred_at) ORDER BY v.seq)
+      (SELECT json_agg(json_build_object('side', v.data->>'side', 'joint', v.data->>'joint', 'jobId', v.job_id, 'at', v.occurred_at) ORDER BY v.seq)
        FROM job_event v JOIN job j ON j.id = v.job_id
        WHERE j.crank_id = k.id AND v.kind = ${FIT_STOP} AND v.data->>'choice' = ANY(${[...RENEWS_THE_WEB]}::text[])) AS renewals
     FROM crank k JOIN engine e ON e.id = k.engine_id WHERE k.id = ${crankId}::uuid`,
   )
   if (row === undefined) return null
-  const { shopSettings, sheet, jobs, renewals, ...crank } = row
+  const { shopSettings, sheet, build, jobs, renewals, ...crank } = row
+  const throws = throwsOf(build)
+  const joint = throws.find((one) => one === asked) ?? throws[0]
+  const isHere = (one: { joint?: Joint }) => one.joint === joint
   return {
     ...crank,
     sheet: sheet ?? {},
     scrapShare: settingsFrom(shopSettings).scrapFloorFactor,
+    joint,
+    throws,
     jobs: (jobs ?? []).map(({ id, tag, sets, pressings }) => ({
       id,
       tag,
-      sets: setsFrom(sets).map((kept) => kept.set),
-      pressings: pressingsFrom(pressings).map((kept) => kept.done),
+      sets: setsFrom(sets).flatMap(({ set }) => (isHere(set) ? [set] : [])),
+      pressings: pressingsFrom(pressings).flatMap(({ done }) => (isHere(done) ? [done] : [])),
     })),
     // Of two of one web the later counts.
-    renewed: Object.fromEntries((renewals ?? []).map(({ side, jobId, at }) => [side, { jobId, at: new Date(at).toISOString() }])),
+    renewed: Object.fromEntries(
+      (renewals ?? [])
+        .filter((one) => (one.joint ?? undefined) === joint)
+        .map(({ side, jobId, at }) => [side, { jobId, at: new Date(at).toISOString() }]),
+    ),
   }
 }

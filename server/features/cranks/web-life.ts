@@ -11,6 +11,7 @@ export function webLifeAnswer(crank: CrankWithJobs): WebLife {
   const scrapMm = scrapFloorMm(boresOf(crank), crank)
   return {
     crankId: crank.id,
+    ...(crank.joint === undefined ? {} : { joint: crank.joint, joints: [...crank.throws] }),
     engine: crank.engine,
     engineId: crank.engineId,
     ...(crank.engineNumber === null ? {} : { engineNumber: crank.engineNumber }),

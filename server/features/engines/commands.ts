@@ -1,18 +1,20 @@
 import type { z } from 'zod'
+import type { EngineBuild } from '#contract/crank-build.ts'
 import type { Engine, EngineChange, EngineNew, engineCopy, FigureCorrection, FigureNew } from '#contract/engines.ts'
 import type { FieldError } from '#contract/errors.ts'
-import { sheetFaults } from '#core/engine-sheet.ts'
+import { centresOf } from '#core/crank-build.ts'
+import { faultOfFigure, sheetFaults } from '#core/engine-sheet.ts'
 import { isDemo } from '#server/features/settings/store.ts'
 import { type Act, mustStandAt } from '#server/plugins/act.ts'
 import { fieldFault, notFound, Problem } from '#server/plugins/errors.ts'
 import * as store from './store.ts'
 
 export async function addEngine(act: Act, wanted: EngineNew): Promise<Engine> {
-  const { figures, id, note, ...rest } = wanted
+  const { figures, id, note, build, ...rest } = wanted
   await mustBeFree(act, rest, null)
   await mayBeInvented(act, figures, (place) => `/figures/${place}/source`)
   mustFit(figures)
-  const made = await store.addEngineRow(act, { ...rest, note: note ?? null, id })
+  const made = await store.addEngineRow(act, { ...rest, note: note ?? null, build: build ?? null, id })
   await store.addFigures(
     act,
     made,
@@ -27,8 +29,12 @@ export async function copyEngine(act: Act, from: string, wanted: z.infer<typeof 
   const original = await store.readEngine(act.tx, from)
   if (!original) throw notFound('This engine')
   await mustBeFree(act, wanted, null)
-  const { cycle, surfaceLeft, surfaceRight, note } = original
-  const made = await store.addEngineRow(act, { ...wanted, cycle, surfaceLeft, surfaceRight, note: note ?? null, copiedFrom: from })
+  const [fault] = sheetFaults(byName(original.figures))
+  if (fault)
+    throw new Problem('conflict-state', `The sheet of ${original.maker} ${original.code} is not copied as it stands. ${fault.detail}`)
+  const { cycle, surfaceLeft, surfaceRight, note, build } = original
+  const head = { ...wanted, cycle, surfaceLeft, surfaceRight, note: note ?? null, build: build ?? null }
+  const made = await store.addEngineRow(act, { ...head, copiedFrom: from })
   const copied = original.figures.map(({ name, value, source, note: why }) => ({ name, value, source, note: why, version: 1 }))
   await store.addFigures(act, made, copied)
   act.note('copy engine', 'engine', made, { after: { ...wanted, from } })
@@ -47,8 +53,10 @@ export async function changeEngine(act: Act, id: string, wanted: EngineChange): 
     surfaceLeft: wanted.surfaceLeft ?? before.surfaceLeft,
     surfaceRight: wanted.surfaceRight ?? before.surfaceRight,
     note: wanted.note === undefined ? before.note : wanted.note,
+    build: wanted.build === undefined ? before.build : wanted.build,
   }
   await mustBeFree(act, after, id)
+  await mayBeBuiltSo(act, id, before.build, after.build)
   await store.changeEngineRow(act, id, version, after)
   act.note('change engine', 'engine', id, { before, after })
   return asItStands(act, id)
@@ -62,9 +70,7 @@ export async function correctFigure(act: Act, id: string, wanted: FigureCorrecti
   const before = sheet.figures.find((figure) => figure.name === name)
   mustStandAt(before?.version ?? 0, replaces)
   await mayBeInvented(act, [wanted], () => '/source')
-  const together = Object.fromEntries([...sheet.figures.map((figure) => [figure.name, figure.value]), [name, value]])
-  const faults = sheetFaults(together)
-  const [fault] = faults.filter((one) => one.code === 'crossed' || one.name === name)
+  const fault = faultOfFigure(byName(sheet.figures), name, value)
   if (fault) throw fieldFault('/value', fault.code, fault.detail)
   await store.addFigures(act, id, [{ name, value, source, note, version: replaces + 1 }])
   act.note('correct figure', 'engine', id, { before, after: { name, value, source, version: replaces + 1 }, reason: note })
@@ -82,6 +88,13 @@ async function mustBeFree(act: Act, name: { maker: string; code: string }, butFo
     throw fieldFault('/code', 'taken', 'There is a sheet of this maker and code already. Open that one, or tell this one apart.')
 }
 
+/** Readings name the joints of the build they were taken by: throws and pressed middles do not change under them. */
+async function mayBeBuiltSo(act: Act, id: string, before: EngineBuild | null, after: EngineBuild | null): Promise<void> {
+  const isSame = (before?.throws ?? 1) === (after?.throws ?? 1) && centresOf(before).length === centresOf(after).length
+  if (isSame || !(await store.isWorkedOn(act.tx, id))) return
+  throw new Problem('conflict-state', 'Cranks of this engine were read by the build it has. Copy the sheet and build the copy otherwise.')
+}
+
 async function mayBeInvented(act: Act, figures: readonly { source: string }[], pointerOf: (place: number) => string): Promise<void> {
   const at = figures.findIndex((figure) => figure.source === 'invented')
   if (at < 0 || (await isDemo(act.tx))) return
@@ -95,7 +108,11 @@ function mustFit(figures: readonly FigureNew[]): void {
     if (placeOf.has(name)) errors.push({ pointer: `/figures/${place}/name`, code: 'twice', detail: 'This figure is on the sheet twice.' })
     placeOf.set(name, place)
   }
-  for (const { name, code, detail } of sheetFaults(Object.fromEntries(figures.map((figure) => [figure.name, figure.value]))))
+  for (const { name, code, detail } of sheetFaults(byName(figures)))
     errors.push({ pointer: `/figures/${placeOf.get(name)}/value`, code, detail })
   if (errors.length > 0) throw new Problem('validation', errors[0]!.detail, { errors })
+}
+
+function byName(figures: readonly { name: string; value: number }[]): Record<string, number> {
+  return Object.fromEntries(figures.map(({ name, value }) => [name, value]))
 }

@@ -1,3 +1,4 @@
+import type { EngineBuild } from '#contract/crank-build.ts'
 import type { Engine, EngineFigure, EngineFigureName, EngineRow, FigureNew } from '#contract/engines.ts'
 import { findWords, foldForFind } from '#core/find-text.ts'
 import { Prisma } from '#prisma/client/client.ts'
@@ -12,6 +13,7 @@ export interface EngineColumns {
   surfaceLeft: string
   surfaceRight: string
   note: string | null
+  build: EngineBuild | null
 }
 
 function findTextOf(columns: { maker: string; code: string }): string {
@@ -24,8 +26,9 @@ interface FigureOfSheet extends Omit<EngineFigure, 'by' | 'note' | 'at'> {
   at: string
 }
 
-interface SheetRow extends Omit<Engine, 'note' | 'figures' | 'earlier' | 'copiedFrom'> {
+interface SheetRow extends Omit<Engine, 'note' | 'build' | 'figures' | 'earlier' | 'copiedFrom'> {
   note: string | null
+  build: EngineBuild | null
   copiedFrom: string | null
   /** Every version of every figure, newest first. */
   written: FigureOfSheet[] | null
@@ -34,14 +37,14 @@ interface SheetRow extends Omit<Engine, 'note' | 'figures' | 'earlier' | 'copied
 /** One model sheet: the figures that stand, and the earlier versions of those that were corrected. */
 export async function readEngine(db: Tx | Db['prisma'], id: string): Promise<Engine | null> {
   const [row] = await db.$queryRaw<SheetRow[]>`
-    SELECT e.id, e.maker, e.code, e.cycle, e.surface_left AS "surfaceLeft", e.surface_right AS "surfaceRight", e.note, e.version,
+    SELECT e.id, e.maker, e.code, e.cycle, e.surface_left AS "surfaceLeft", e.surface_right AS "surfaceRight", e.note, e.build, e.version,
       (SELECT other.maker || ' ' || other.code FROM engine other WHERE other.id = e.copied_from) AS "copiedFrom",
       (SELECT json_agg(json_build_object('name', f.name, 'value', f.value, 'source', f.source, 'note', f.note, 'version', f.version,
          'at', f.at, 'by', p.name) ORDER BY f.at DESC, f.version DESC)
        FROM engine_figure f LEFT JOIN person p ON p.id = f.person_id WHERE f.engine_id = e.id) AS written
     FROM engine e WHERE e.id = ${id}::uuid`
   if (!row) return null
-  const { written, note, copiedFrom, ...rest } = row
+  const { written, note, build, copiedFrom, ...rest } = row
   const figures: EngineFigure[] = []
   const earlier: EngineFigure[] = []
   const standing = new Map<string, number>()
@@ -50,6 +53,7 @@ export async function readEngine(db: Tx | Db['prisma'], id: string): Promise<Eng
   return {
     ...rest,
     ...(note === null ? {} : { note }),
+    ...(build === null ? {} : { build }),
     ...(copiedFrom === null ? {} : { copiedFrom }),
     figures: figures.sort((one, other) => one.name.localeCompare(other.name, 'en')),
     earlier,
@@ -109,7 +113,7 @@ export async function listEngines(
 /** The sheet's name and version, locked until the end of the act. */
 export async function lockEngine(tx: Tx, id: string): Promise<(EngineColumns & { version: number }) | null> {
   const [row] = await tx.$queryRaw<(EngineColumns & { version: number })[]>`
-    SELECT maker, code, cycle, surface_left AS "surfaceLeft", surface_right AS "surfaceRight", note, version
+    SELECT maker, code, cycle, surface_left AS "surfaceLeft", surface_right AS "surfaceRight", note, build, version
     FROM engine WHERE id = ${id}::uuid FOR UPDATE`
   return row ?? null
 }
@@ -126,10 +130,11 @@ export async function nameTaken(tx: Tx, name: { maker: string; code: string }, b
 }
 
 export async function addEngineRow(act: Act, engine: EngineColumns & { id?: string | undefined; copiedFrom?: string }): Promise<string> {
-  const { id, copiedFrom, ...columns } = engine
+  const { id, copiedFrom, build, ...columns } = engine
   const made = await act.tx.engine.create({
     data: {
       ...columns,
+      build: asJson(build),
       findText: findTextOf(columns),
       createdAt: act.now,
       copiedFrom: copiedFrom ?? null,
@@ -140,10 +145,24 @@ export async function addEngineRow(act: Act, engine: EngineColumns & { id?: stri
   return made.id
 }
 
+function asJson(build: EngineBuild | null) {
+  return build === null ? Prisma.DbNull : (build as Prisma.InputJsonObject)
+}
+
+/** Whether anything was read or pressed on a crank of this engine. */
+export async function isWorkedOn(tx: Tx, id: string): Promise<boolean> {
+  const [row] = await ask<{ worked: boolean }>(
+    tx,
+    Prisma.sql`SELECT EXISTS (SELECT 1 FROM job j JOIN crank k ON k.id = j.crank_id WHERE k.engine_id = ${id}::uuid
+      AND (EXISTS (SELECT 1 FROM measurement m WHERE m.job_id = j.id) OR EXISTS (SELECT 1 FROM pressing r WHERE r.job_id = j.id))) AS worked`,
+  )
+  return row?.worked ?? false
+}
+
 export async function changeEngineRow(act: Act, id: string, expected: number, columns: EngineColumns): Promise<void> {
   const { count } = await act.tx.engine.updateMany({
     where: { id, version: expected },
-    data: { ...columns, findText: findTextOf(columns), version: { increment: 1 } },
+    data: { ...columns, build: asJson(columns.build), findText: findTextOf(columns), version: { increment: 1 } },
   })
   if (count === 1) return
   const now = await act.tx.engine.findUniqueOrThrow({ where: { id }, select: { version: true } })

@@ -67,7 +67,7 @@ function pageJson(reader: Reader): Prisma.Sql {
     FROM job_wait w WHERE w.job_id = j.id AND w.ended_at IS NULL), '[]'),
   'steps', coalesce((SELECT json_agg(json_build_object('step', s.step, 'at', ${wireInstant('s.at')}, 'by', p.name) ORDER BY s.at, s.id)
     FROM job_step s JOIN person p ON p.id = s.person_id WHERE s.job_id = j.id AND s.undone_at IS NULL), '[]'),
-  'passes', coalesce((SELECT json_agg(json_build_object('step', s.step, 'what', s.what, 'code', s.code, 'reason', s.reason, 'by', p.name, 'at', ${wireInstant('s.at')},
+  'passes', coalesce((SELECT json_agg(json_build_object('step', s.step, 'what', s.what, 'code', s.code, 'joint', s.joint, 'reason', s.reason, 'by', p.name, 'at', ${wireInstant('s.at')},
       'measuredBy', s.measured_by, 'customerToldAt', ${wireInstant('s.customer_told_at')}) ORDER BY s.at, s.id)
     FROM job_pass s JOIN person p ON p.id = s.person_id WHERE s.job_id = j.id), '[]'),
   'box', (SELECT json_build_object('items', b.items, 'carrier', b.carrier, 'carrierNo', b.carrier_no, 'grams', b.grams,
@@ -75,8 +75,9 @@ function pageJson(reader: Reader): Prisma.Sql {
     FROM box b JOIN person p ON p.id = b.checked_by_id WHERE b.job_id = j.id),
   'crank', json_build_object('id', k.id, 'engineId', k.engine_id, 'engineNumber', k.engine_number, 'marks', k.marks, 'welded', k.welded,
     'pressedBefore', k.pressed_before,
-    'pressedHere', (SELECT json_build_object('left', count(*) FILTER (WHERE g.side = 'left'), 'right', count(*) FILTER (WHERE g.side = 'right'))
-      FROM pressing g WHERE g.crank_id = k.id AND g.direction = 'together' AND g.struck_at IS NULL),
+    'pressedHere', (SELECT json_build_object('left', coalesce(max(w.lefts), 0), 'right', coalesce(max(w.rights), 0)) FROM (
+      SELECT count(*) FILTER (WHERE g.side = 'left') AS lefts, count(*) FILTER (WHERE g.side = 'right') AS rights
+      FROM pressing g WHERE g.crank_id = k.id AND g.direction = 'together' AND g.struck_at IS NULL GROUP BY g.joint) w),
     'earlier', coalesce((SELECT json_agg(json_build_object('id', o.id, 'tag', o.tag, 'bookedAt', ${wireInstant('o.booked_at')}, 'state', o.state) ORDER BY o.number DESC)
       FROM job o WHERE o.crank_id = k.id AND o.number < j.number), '[]'))
   ${more}))`

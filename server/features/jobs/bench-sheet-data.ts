@@ -4,6 +4,7 @@ import type { Settings } from '#contract/settings.ts'
 import { scrapFloorMm } from '#core/bench/fit-of-web.ts'
 import type { EngineSheet } from '#core/bench/limits-at-dial.ts'
 import { newestSet } from '#core/bench/reading-set.ts'
+import { hasSeveralThrows } from '#core/crank-build.ts'
 import type { WayOfHolding } from '#core/crank-shape.ts'
 import type { JobBench } from '#server/features/measurements/store.ts'
 import { Problem } from '#server/plugins/errors.ts'
@@ -73,15 +74,29 @@ function endOf(sheet: EngineSheet, side: 'left' | 'right', says: string, setting
 
 /** Held as it was last, or as the sheet and what came with it say. */
 function heldAs(job: Job, held: JobBench): WayOfHolding {
-  const last = newestSet(held.record.sets, (set) => set.setUp !== null)?.setUp?.held
+  const last = newestSet(held.record.sets, (set) => set.setUp !== null && set.joint === undefined)?.setUp?.held
   if (last !== undefined) return last
   if ((held.sheet.dialLeftMm ?? 0) < 0) return 'centres'
   return job.cameWith.some((thing) => thing.what === 'mains on') ? 'v-blocks-bearings' : 'v-blocks-bare'
 }
 
+/** The sheet is laid out for one throw: with several it is printed for each, and what belongs to the whole is said. */
+function severalOf(engine: Engine): string[] {
+  const build = engine.build ?? null
+  if (!hasSeveralThrows(build)) return []
+  const angles = build.phaseDeg.map((angle) => `${angle}°`).join(' and ')
+  const trapped = build.trapped.map(({ what }) => what).join(', ')
+  return [
+    `${build.throws} throws at ${angles}, ${build.phaseLimitDeg}° either way: one of these sheets for each`,
+    `the middle may swing ${build.centreLimitMm}`,
+    ...(trapped === '' ? [] : [`in before the press: ${trapped}`]),
+  ]
+}
+
 function remarksOf(job: Job, engine: Engine): string[] {
   return [
     ...(job.whyNow === 'not-known' ? [] : [job.whyNow.replaceAll('-', ' ')]),
+    ...severalOf(engine),
     ...(engine.note === undefined ? [] : [engine.note]),
     ...(job.conditionNote === undefined ? [] : [job.conditionNote]),
     ...(job.oldPartsBack ? ['old parts go back'] : []),

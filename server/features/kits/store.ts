@@ -1,5 +1,6 @@
 import type { z } from 'zod'
 import type { kitModel, kitModelNew, kitOfJob } from '#contract/kits.ts'
+import type { Joint } from '#core/crank-build.ts'
 import { Prisma } from '#prisma/client/client.ts'
 import type { Act } from '#server/plugins/act.ts'
 import type { Db, Tx } from '#server/plugins/database.ts'
@@ -21,7 +22,7 @@ interface Row {
 const MODELS = Prisma.sql`
   SELECT k.id, k.maker, k.part, k.engine_id AS "engineId",
     (SELECT json_agg(json_build_object('id', l.id, 'lot', l.lot, 'fitted',
-       (SELECT count(*) FROM kit_fitted f WHERE f.kit_lot_id = l.id AND f.struck_at IS NULL)) ORDER BY l.lot)
+       (SELECT count(DISTINCT f.job_id) FROM kit_fitted f WHERE f.kit_lot_id = l.id AND f.struck_at IS NULL)) ORDER BY l.lot)
      FROM kit_lot l WHERE l.kit_model_id = k.id) AS lots
   FROM kit_model k`
 
@@ -71,19 +72,24 @@ export async function lotOf(act: Act, kitModelId: string, lot: string): Promise<
   return (await act.tx.kitLot.findUniqueOrThrow({ where: { kitModelId_lot: { kitModelId, lot } }, select: { id: true } })).id
 }
 
-/** The kit that is named now for the job aliased j, a KitOfJob; null where none is. */
+/** The kit that is named now for the job aliased j, for all its throws, a KitOfJob; null where none is. */
 export const KIT_NAMED = Prisma.sql`(SELECT json_build_object('maker', k.maker, 'part', k.part, 'lot', l.lot, 'whose', f.whose)
   FROM kit_fitted f JOIN kit_lot l ON l.id = f.kit_lot_id JOIN kit_model k ON k.id = l.kit_model_id
-  WHERE f.job_id = j.id AND f.struck_at IS NULL)`
+  WHERE f.job_id = j.id AND f.joint IS NULL AND f.struck_at IS NULL)`
 
-/** Names the kit of a job; an earlier naming stays in the book, struck out. */
+/** Kits that are named now for one throw alone of the job aliased j, by that joint; null where none is. */
+export const KITS_OF_JOINTS = Prisma.sql`(SELECT json_object_agg(f.joint, json_build_object('maker', k.maker, 'part', k.part, 'lot', l.lot, 'whose', f.whose))
+  FROM kit_fitted f JOIN kit_lot l ON l.id = f.kit_lot_id JOIN kit_model k ON k.id = l.kit_model_id
+  WHERE f.job_id = j.id AND f.joint IS NOT NULL AND f.struck_at IS NULL)`
+
+/** Names the kit of a job, or of one throw; an earlier naming stays in the book, struck out. */
 export async function nameKit(
   act: Act,
-  fitted: { id?: string | undefined; jobId: string; kitLotId: string; whose: string; at: Date },
+  fitted: { id?: string | undefined; jobId: string; joint: Joint | null; kitLotId: string; whose: string; at: Date },
 ): Promise<void> {
   const { id, ...columns } = fitted
   await act.tx.kitFitted.updateMany({
-    where: { jobId: fitted.jobId, struckAt: null },
+    where: { jobId: fitted.jobId, joint: fitted.joint, struckAt: null },
     data: { struckAt: act.now, struckBecause: 'Another kit was named.' },
   })
   await act.tx.kitFitted.create({ data: { ...columns, personId: act.by.id, ...(id === undefined ? {} : { id }) }, select: { id: true } })

@@ -42,7 +42,7 @@ export async function jobsTruedBy(db: Db, personId: string, now: Date): Promise<
         ORDER BY occurred_at LIMIT 1) second_set ON true
       LEFT JOIN LATERAL (
         SELECT figures FROM measurement
-        WHERE job_id = j.id AND kind = 'runout' AND phase IN ('building', 'built') AND struck_at IS NULL AND not_read_because IS NULL
+        WHERE job_id = j.id AND kind = 'runout' AND phase IN ('building', 'built') AND joint IS NULL AND struck_at IS NULL AND not_read_because IS NULL
           AND occurred_at <= second_set.occurred_at
         ORDER BY occurred_at DESC LIMIT 1) first_set ON true
       CROSS JOIN LATERAL (

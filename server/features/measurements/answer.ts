@@ -1,9 +1,12 @@
+import type { EngineBuild } from '#contract/crank-build.ts'
 import type { FitStop } from '#contract/fit-stop.ts'
 import type { Bench } from '#contract/measurements.ts'
 import { engagementMm, type FitFloors, fitOfWeb, fitReadings, type PinOf, scrapFloorMm } from '#core/bench/fit-of-web.ts'
 import { gaugeBand, gaugeRead } from '#core/bench/gauge-and-fit.ts'
+import { ofJoint } from '#core/bench/joints.ts'
 import { newestSet, readingsAt } from '#core/bench/reading-set.ts'
 import { hiddenSets } from '#core/bench/second-check.ts'
+import { hasSeveralThrows, isThrow, type Joint, jointsOf, jointWords } from '#core/crank-build.ts'
 import type { FitAnswer } from '#core/fit.ts'
 import { SIDES, type Side } from '#core/runout-verdict.ts'
 import { width } from '#core/width.ts'
@@ -21,8 +24,9 @@ export interface BesideTheJob {
 /** Everything measured on a job and what it comes to, as this person may see it. */
 export function benchAnswer(held: JobBench, { ours, fitStops }: BesideTheJob, viewerId: string | null): Bench {
   const hidden = hiddenSets(held.record, viewerId)
-  const fit = fitAnswer(held)
-  const windows = widthAnswer(held)
+  const fit = hasSeveralThrows(held.build) ? undefined : fitAnswer(held)
+  const windows = hasSeveralThrows(held.build) ? undefined : widthAnswer(held)
+  const joints = jointsOf(held.build).map((joint) => jointAnswer(held, joint))
   return {
     measurements: held.sets.map((kept) => withOdd(held, ours, kept, shownTo(hidden, kept))),
     pressings: held.pressings.map(({ shown }) => pressingAnswer(held, shown)),
@@ -32,6 +36,23 @@ export function benchAnswer(held: JobBench, { ours, fitStops }: BesideTheJob, vi
     ...(windows === undefined ? {} : { width: windows }),
     ...(ours.received.length + ours.built.length === 0 ? {} : { ours }),
     ...(fitStops.length === 0 ? {} : { fitStops: [...fitStops] }),
+    ...(held.build === null ? {} : { build: held.build as EngineBuild }),
+    ...(held.trapped === null ? {} : { trapped: held.trapped }),
+    ...(joints.length === 0 ? {} : { joints }),
+  }
+}
+
+function jointAnswer(held: JobBench, joint: Joint): NonNullable<Bench['joints']>[number] {
+  const own = { ...held, record: ofJoint(held.record, joint) }
+  const kit = held.kits[joint]
+  const fit = fitAnswer(own)
+  const windows = isThrow(joint) ? widthAnswer(own) : undefined
+  return {
+    joint,
+    says: jointWords(joint),
+    ...(kit === undefined ? {} : { kit }),
+    ...(fit === undefined ? {} : { fit }),
+    ...(windows === undefined ? {} : { width: windows }),
   }
 }
 
@@ -67,7 +88,8 @@ function fitAnswer(held: JobBench): Bench['fit'] {
  * came out.
  */
 export function pressingAnswer(held: JobBench, shown: PressingShown): PressingShown {
-  const force = fitOf(held, shown.side, shown.direction === 'together' ? 'kit' : 'old')?.pressForceKN
+  const own = shown.joint === undefined ? held : { ...held, record: ofJoint(held.record, shown.joint) }
+  const force = fitOf(own, shown.side, shown.direction === 'together' ? 'kit' : 'old')?.pressForceKN
   if (force === undefined) return shown
   const foretold = gaugeBand(force)
   if (shown.peakTonnes === undefined || force.high === 0) return { ...shown, foretold }

@@ -5,7 +5,7 @@ import { heldTrue } from '#core/bench/runout-set.ts'
 import { DIAL_DISTANCE_MM, DIAMETER_MM, type Range, READING_MM, TIR_MM } from '#core/limits.ts'
 import { SIDES } from '#core/runout-verdict.ts'
 import { readLength } from '#core/units.ts'
-import { Problem } from '#server/plugins/errors.ts'
+import { fieldFaults } from '#server/plugins/errors.ts'
 
 type Value = MeasurementNew['values'][number]
 
@@ -15,6 +15,9 @@ const THICKNESS_MM: Range = { min: 0.001, max: 300 }
 const NOT_LESS_THAN_NOTHING: Range = { min: 0, max: 300 }
 const EITHER_WAY: Range = { min: -300, max: 300 }
 
+/** Degrees. */
+const ANGLE: Range = { min: 0, max: 360 }
+
 const RANGES: Readonly<Record<Exclude<ReadingKind, 'runout' | 'rod'>, Range>> = {
   width: THICKNESS_MM,
   clearance: NOT_LESS_THAN_NOTHING,
@@ -22,10 +25,12 @@ const RANGES: Readonly<Record<Exclude<ReadingKind, 'runout' | 'rod'>, Range>> = 
   pin: DIAMETER_MM,
   bore: DIAMETER_MM,
   stack: THICKNESS_MM,
+  phase: ANGLE,
+  centre: TIR_MM,
 }
 
 /** Kinds of which one place is read once in a set; pin and bore may be read twice, and a dial at many marks. */
-const ONCE: readonly ReadingKind[] = ['width', 'clearance', 'play', 'rod', 'stack']
+const ONCE: readonly ReadingKind[] = ['width', 'clearance', 'play', 'rod', 'stack', 'phase', 'centre']
 
 /**
  * What a set asks of its values beyond their shape: that each says what was typed, that it is a length such a place can
@@ -38,10 +43,12 @@ export function checkedValues(set: MeasurementNew): Value[] {
   const values = set.values.map((value, index) => {
     const pointer = `/values/${index}`
     const range = rangeOf(set.kind, value)
-    if (value.mm < range.min || value.mm > range.max) fault(`${pointer}/mm`, 'range', `From ${range.min} to ${range.max} mm.`)
+    if (value.mm < range.min || value.mm > range.max)
+      fault(`${pointer}/mm`, 'range', `From ${range.min} to ${range.max}${set.kind === 'phase' ? '°' : ' mm'}.`)
     const steps = value.mm * STEPS_A_MM
-    if (Math.abs(steps - Math.round(steps)) > 1e-3) fault(`${pointer}/mm`, 'too-fine', 'The book keeps five decimals of a millimetre.')
-    return { ...value, ...unitTyped(value, pointer, fault) }
+    if (Math.abs(steps - Math.round(steps)) > 1e-3)
+      fault(`${pointer}/mm`, 'too-fine', `The book keeps five decimals of a ${set.kind === 'phase' ? 'degree' : 'millimetre'}.`)
+    return { ...value, ...(set.kind === 'phase' ? angleTyped(value, pointer, fault) : lengthTyped(value, pointer, fault)) }
   })
   if (ONCE.includes(set.kind)) {
     set.values.forEach((value, index) => {
@@ -51,10 +58,7 @@ export function checkedValues(set: MeasurementNew): Value[] {
   }
   if (set.kind === 'runout') checkTurn(set, fault)
   else if (set.setup !== undefined) fault('/setup', 'not-for-this', 'Only runout has a set-up.')
-  if (faults.length > 0)
-    throw new Problem('validation', faults.length === 1 ? faults[0]!.detail : `${faults.length} fields need another look.`, {
-      errors: faults,
-    })
+  if (faults.length > 0) throw fieldFaults(faults)
   return values
 }
 
@@ -66,8 +70,20 @@ function rangeOf(kind: ReadingKind, value: Value): Range {
   return RANGES[kind]
 }
 
-function unitTyped(value: Value, pointer: string, fault: Fault): Pick<Value, 'unit'> {
+function angleTyped(value: Value, pointer: string, fault: Fault): Pick<Value, 'unit'> {
+  if (value.unit !== 'deg') fault(`${pointer}/unit`, 'other-unit', 'The angle of a throw is in degrees: send the unit deg.')
+  const typed = (value.typed ?? '').trim().replace('°', '').replace(',', '.')
+  if (typed !== '' && Number(typed) !== value.mm)
+    fault(`${pointer}/mm`, 'not-what-was-typed', `“${value.typed}” was typed, and ${value.mm} was sent.`)
+  return { unit: 'deg' }
+}
+
+function lengthTyped(value: Value, pointer: string, fault: Fault): Pick<Value, 'unit'> {
   const unit = value.unit ?? 'mm'
+  if (unit === 'deg') {
+    fault(`${pointer}/unit`, 'other-unit', 'Degrees are for the angle of a throw alone.')
+    return { unit: 'mm' }
+  }
   if (value.typed === undefined || value.typed.trim() === '') return { unit }
   const read = readLength(value.typed, unit)
   if (!read.ok) {
@@ -87,6 +103,11 @@ function checkTurn(set: MeasurementNew, fault: Fault): void {
     for (const name of ['dialLeftMm', 'dialRightMm'] as const)
       if (Math.abs(setup[name]) < DIAL_DISTANCE_MM.min)
         fault(`/setup/${name}`, 'range', 'A dial stands 1 mm or more from its support, outward or inward.')
+    for (const side of SIDES) {
+      const name = side === 'left' ? 'skippedLeftDeg' : 'skippedRightDeg'
+      const both = setup[name]?.find((deg) => values.some((value) => value.place === side && value.atDeg === deg))
+      if (both !== undefined) fault(`/setup/${name}`, 'read-too', `The mark at ${both}° is skipped, and it is read too.`)
+    }
     const held = heldTrue(setup.held)
     const ofHeld = values.findIndex((value) => held !== null && value.place.startsWith(held))
     if (ofHeld >= 0) fault(`/values/${ofHeld}/place`, 'held-end', 'This main is held true in the lathe: read the other end.')

@@ -1,10 +1,12 @@
 import type { z } from 'zod'
 import type { Measurement, MeasurementNew, strike } from '#contract/measurements.ts'
 import type { DialEntry } from '#core/bench/budget.ts'
+import { sheetOf } from '#core/bench/joint-sheet.ts'
 import { setsBefore } from '#core/bench/repeated-sets.ts'
 import { type RunoutFigures, runoutFigures } from '#core/bench/runout-set.ts'
 import { hiddenSets } from '#core/bench/second-check.ts'
 import { byDoubt } from '#core/bench/worth-by-doubt.ts'
+import { hasSeveralThrows } from '#core/crank-build.ts'
 import { addEvent, momentOf } from '#server/features/events/store.ts'
 import { readInstrument } from '#server/features/instruments/store.ts'
 import * as readings from '#server/features/readings/store.ts'
@@ -54,10 +56,14 @@ function figuresOf(held: JobBench, set: MeasurementNew, dial: DialEntry, by: { a
     setUp,
     dialStepMm,
     register,
-    sheet: held.sheet,
+    sheet: sheetOf(held.sheet, set.joint),
+    several: set.joint === undefined && hasSeveralThrows(held.build),
     shopLimitMm: held.record.settings.houseLimitMm,
     rule: held.guardRule,
-    before: setsBefore({ ...held.record, sets: sameDial }, { phase: set.phase, setUp, doneAt: by.at, personId: by.personId }),
+    before: setsBefore(
+      { ...held.record, sets: sameDial },
+      { phase: set.phase, setUp, doneAt: by.at, personId: by.personId, joint: set.joint },
+    ),
     expand: byDoubt,
   })
 }

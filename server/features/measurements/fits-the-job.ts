@@ -1,8 +1,10 @@
 /** Whether a set may be written on a job as it stands. */
 import type { MeasurementNew } from '#contract/measurements.ts'
 import { checkState } from '#core/bench/check-state.ts'
+import { jointFault } from '#core/bench/joints.ts'
 import type { ReadingSet } from '#core/bench/reading-set.ts'
 import { lastStirredAt, secondCheck, standsBeforeSigned } from '#core/bench/second-check.ts'
+import type { CrankBuild } from '#core/crank-build.ts'
 import { isLater, millisecondsOf } from '#core/instants.ts'
 import { isAtStatedPlace, isWithin, PLACE_TOLERANCE_MM, SIDES, type Side } from '#core/runout-verdict.ts'
 import type { Caller } from '#server/plugins/act.ts'
@@ -12,11 +14,22 @@ import type { JobBench } from './held.ts'
 export function mustFitTheJob(held: JobBench, set: MeasurementNew, by: Caller, doneAt: string): void {
   const { phase, kind } = set
   if (kind === 'runout' && phase === 'kit') throw fieldFault('/phase', 'not-for-this', 'Runout is not read on the parts of a kit.')
+  const misplaced = jointFault(set, held.build)
+  if (misplaced !== null) throw fieldFault('/joint', set.joint === undefined ? 'missing' : 'not-for-this', misplaced)
+  mustBeOnTheCrank(set, held.build)
   if (held.kind === 'check-and-report' && (phase === 'kit' || phase === 'building' || phase === 'built'))
     throw fieldFault('/phase', 'not-for-this', 'A report says how the crank came in: read it as received.')
   if (phase === 'received') mustBeAsReceived(held, doneAt)
   if (phase === 'second' || phase === 'third') mustBeItsTurn(held, set, by)
-  else if (kind === 'runout') mustNotFollowTheSecond(held, phase)
+  else if (kind === 'runout' && set.joint === undefined) mustNotFollowTheSecond(held, phase)
+}
+
+/** The angles and the middles that a crank of so many throws has. */
+function mustBeOnTheCrank({ kind, values }: MeasurementNew, build: CrankBuild | null): void {
+  if (build === null || (kind !== 'phase' && kind !== 'centre')) return
+  const most = kind === 'phase' ? build.throws : build.throws - 1
+  const at = values.findIndex(({ place }) => Number(place) > most)
+  if (at >= 0) throw fieldFault(`/values/${at}/place`, 'unknown', `This crank has ${build.throws} throws.`)
 }
 
 /** Once the webs were moved nobody can read them as they came in; a reading of before may still be written down. */

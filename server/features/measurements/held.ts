@@ -1,5 +1,6 @@
 import type { JobRecord } from '#core/bench/job-record.ts'
 import type { EngineSheet } from '#core/bench/limits-at-dial.ts'
+import type { CrankBuild, Joint } from '#core/crank-build.ts'
 import type { GuardRule } from '#core/runout-verdict.ts'
 import type { JobKind, JobState } from '#core/steps.ts'
 import type { KitOfJob } from '#server/features/kits/store.ts'
@@ -25,11 +26,18 @@ export interface JobBench {
   pressings: KeptPressing[]
   welds: KeptWeld[]
   moves: KeptMove[]
+  /** The one for all throws. */
   kit: KitOfJob | null
+  /** Those of single throws. */
+  kits: Partial<Record<Joint, KitOfJob>>
+  /** How the crank is put together; null: one throw with one rod. */
+  build: CrankBuild | null
+  /** The last look at the parts between the webs. */
+  trapped: { ticked: string[]; at: string; by: string } | null
   /** When the present stretch of truing began: the last time it was called together, or else pressed apart, or else booked. */
   truingSince: string
   /** Passes given since the last step back. */
-  passes: { code: string; reason: string; at: string }[]
+  passes: { code: string; joint?: Joint | undefined; reason: string; at: string }[]
   /** Where it stood before it was given back or scrapped; null where it was not. */
   endedFrom: JobState | null
 }

@@ -1,4 +1,5 @@
 import type { Measurement } from '#contract/measurements.ts'
+import { ofJoint } from '#core/bench/joints.ts'
 import { ODD_KINDS, type OddKind, oddReadings } from '#core/bench/odd-reading.ts'
 import type { ReadingSet } from '#core/bench/reading-set.ts'
 import { isLater } from '#core/instants.ts'
@@ -24,13 +25,13 @@ export function withOdd(
     temperatureC: set.temperatureC,
     sheet: held.sheet,
     oursMm: set.phase === 'received' ? ours.received : ours.built,
-    beforeMm: tapBefore(held.record.sets, held.record.pressings, set),
+    beforeMm: tapBefore(ofJoint(held.record, set.joint), set),
   })
   return odd.length === 0 ? shown : { ...shown, odd }
 }
 
 /** The width that the tap before this one left, since the webs were last parted; null where there was none. */
-function tapBefore(sets: readonly ReadingSet[], pressings: JobBench['record']['pressings'], set: ReadingSet): number | null {
+function tapBefore({ sets, pressings }: JobBench['record'], set: ReadingSet): number | null {
   const place = sets.findIndex((one) => one.id === set.id)
   const before = (place < 0 ? sets : sets.slice(0, place)).findLast(
     (one) => one.kind === 'width' && one.phase === 'building' && !one.isStruck && one.values.length > 0,

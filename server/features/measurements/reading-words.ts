@@ -1,6 +1,7 @@
 /** Sentences of the history about readings: without a figure, because the first reading is kept from the second reader. */
 import type { Measurement, MeasurementNew } from '#contract/measurements.ts'
 import type { ReadingKind, ReadingPhase } from '#core/bench/reading-set.ts'
+import { jointWords } from '#core/crank-build.ts'
 
 const KIND: Readonly<Record<ReadingKind, string>> = {
   width: 'Width over webs',
@@ -11,6 +12,8 @@ const KIND: Readonly<Record<ReadingKind, string>> = {
   bore: 'The bores',
   stack: 'Webs, rod and washers',
   runout: 'Runout',
+  phase: 'The angles of the throws',
+  centre: 'The swing of the middle',
 }
 const PHASE: Readonly<Record<ReadingPhase, string>> = {
   received: ' as received',
@@ -21,11 +24,16 @@ const PHASE: Readonly<Record<ReadingPhase, string>> = {
   third: ' a third time',
 }
 
-export function readWords({ kind, phase, notReadBecause }: MeasurementNew): string {
-  const said = `${KIND[kind]}${PHASE[phase]}`
-  return notReadBecause === undefined ? `${said}: read.` : `${said}: not read, because ${notReadBecause}`
+export function readWords(set: Pick<MeasurementNew, 'kind' | 'phase' | 'joint' | 'notReadBecause'>): string {
+  const { notReadBecause } = set
+  return notReadBecause === undefined ? `${saidOf(set)}: read.` : `${saidOf(set)}: not read, because ${notReadBecause}`
 }
 
-export function struckWords({ kind, phase }: Measurement, because: string): string {
-  return `${KIND[kind]}${PHASE[phase]}: struck out. ${because}`
+export function struckWords(set: Measurement, because: string): string {
+  return `${saidOf(set)}: struck out. ${because}`
+}
+
+function saidOf({ kind, phase, joint }: Pick<MeasurementNew, 'kind' | 'phase' | 'joint'>): string {
+  const said = `${KIND[kind]}${PHASE[phase]}`
+  return joint === undefined ? said : `${jointWords(joint)}, ${said.charAt(0).toLowerCase()}${said.slice(1)}`
 }

@@ -1,10 +1,11 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { problemResponses } from '#contract/errors.ts'
-import { bench, measurement, measurementNew, strike } from '#contract/measurements.ts'
+import { bench, measurement, measurementNew, strike, turnRound } from '#contract/measurements.ts'
 import { idParams } from '#contract/primitives.ts'
 import { write } from '#server/plugins/idempotency.ts'
 import { strikeReadings, takeReadings } from './commands.ts'
 import { readBench } from './store.ts'
+import { turnReadingsRound } from './turn-round.ts'
 
 export const measurementRoutes: FastifyPluginAsyncZod = async (app) => {
   app.get(
@@ -41,5 +42,17 @@ export const measurementRoutes: FastifyPluginAsyncZod = async (app) => {
       },
     },
     (request, reply) => write(app, request, reply, 200, (act) => strikeReadings(act, request.params.id, request.body)),
+  )
+  app.post(
+    '/measurements/:id/turn-round',
+    {
+      schema: {
+        summary: 'Strike a set of runout out and write it down again with 3 and 9 changed over: its marks run the other way',
+        params: idParams,
+        body: turnRound,
+        response: { 201: measurement, ...problemResponses },
+      },
+    },
+    (request, reply) => write(app, request, reply, 201, (act) => turnReadingsRound(act, request.params.id, request.body)),
   )
 }

@@ -1,13 +1,15 @@
+import type { EngineBuild } from '#contract/crank-build.ts'
 import type { Bench } from '#contract/measurements.ts'
 import type { JobRecord } from '#core/bench/job-record.ts'
 import { lastPressedAt } from '#core/bench/parting.ts'
+import type { Joint } from '#core/crank-build.ts'
 import { type DoubtKind, instrumentDoubtWords } from '#core/instrument-doubt.ts'
 import { doneWord, isEnd, type JobKind, type JobState, PATHS } from '#core/steps.ts'
 import { Prisma } from '#prisma/client/client.ts'
 import { type StandingFigures, standingFiguresOf } from '#server/features/engines/store.ts'
 import { doubtOf } from '#server/features/instruments/store.ts'
 import { lockJob } from '#server/features/jobs/store.ts'
-import { KIT_NAMED, type KitOfJob } from '#server/features/kits/store.ts'
+import { KIT_NAMED, KITS_OF_JOINTS, type KitOfJob } from '#server/features/kits/store.ts'
 import { OWES } from '#server/features/money/store.ts'
 import {
   type JsonPressing,
@@ -43,7 +45,10 @@ interface Head {
   ownersWord: string | null
   owes: number | null
   steps: { step: JobState; at: string; undoneAt: string | null }[]
-  passes: { code: string; reason: string; at: string }[] | null
+  passes: { code: string; joint: Joint | null; reason: string; at: string }[] | null
+  build: EngineBuild | null
+  kits: Partial<Record<Joint, KitOfJob>> | null
+  trapped: JobBench['trapped']
   sheet: StandingFigures | null
   kit: KitOfJob | null
   shopSettings: unknown
@@ -72,9 +77,10 @@ async function readHead(db: Tx | Db['prisma'], jobId: string): Promise<Head | nu
       ${STANDING_CERTIFICATE} AS "certificateAt", b.items AS "boxItems", b.owners_word AS "ownersWord", ${OWES}::float8 AS owes,
       (SELECT json_agg(json_build_object('step', s.step, 'at', s.at, 'undoneAt', s.undone_at) ORDER BY s.at, s.id)
        FROM job_step s WHERE s.job_id = j.id) AS steps,
-      (SELECT json_agg(json_build_object('code', p.code, 'reason', p.reason, 'at', p.at) ORDER BY p.at, p.id) FROM job_pass p
+      (SELECT json_agg(json_build_object('code', p.code, 'joint', p.joint, 'reason', p.reason, 'at', p.at) ORDER BY p.at, p.id) FROM job_pass p
        WHERE p.job_id = j.id AND p.at > coalesce((SELECT max(s.undone_at) FROM job_step s WHERE s.job_id = j.id), '-infinity')) AS passes,
-      ${standingFiguresOf(Prisma.sql`k.engine_id`)} AS sheet, ${KIT_NAMED} AS kit, ${SHOP_SETTINGS} AS "shopSettings",
+      ${standingFiguresOf(Prisma.sql`k.engine_id`)} AS sheet, ${KIT_NAMED} AS kit, ${KITS_OF_JOINTS} AS kits, j.trapped,
+      (SELECT e.build FROM engine e WHERE e.id = k.engine_id) AS build, ${SHOP_SETTINGS} AS "shopSettings",
       (SELECT json_agg(json_build_object('name', i.name, 'dueOn', i.due_on, 'doubt', ${doubtOf(Prisma.sql`i.id`)}) ORDER BY i.name) FROM instrument i WHERE i.id IN (
          SELECT m.instrument_id FROM measurement m WHERE m.job_id = j.id AND m.struck_at IS NULL)) AS instruments,
       ${SETS_OF_JOB} AS sets, ${PRESSINGS_OF_JOB} AS pressings, ${WELDS_OF_JOB} AS welds, ${MOVES_OF_JOB} AS moves
@@ -109,7 +115,8 @@ export async function readJobBench(db: Tx | Db['prisma'], jobId: string, now: Da
   const pressings = pressingsFrom(head.pressings)
   const welds = weldsFrom(head.welds)
   const moves = movesFrom(head.moves)
-  const { kit } = head
+  const { kit, build, trapped } = head
+  const kits = head.kits ?? {}
   const { kind, state, whyNow, oilHole, quoteVersion } = head
   const record: JobRecord = {
     kind,
@@ -118,9 +125,16 @@ export async function readJobBench(db: Tx | Db['prisma'], jobId: string, now: Da
     oilHole,
     sets: sets.map((kept) => kept.set),
     pressings: pressings.map((kept) => kept.done),
-    moves: moves.map(({ shown, doneAt }) => ({ action: shown.action, doneAt })),
+    moves: moves.map(({ shown, doneAt }) => ({
+      action: shown.action,
+      doneAt,
+      ...(shown.joint === undefined ? {} : { joint: shown.joint }),
+    })),
     welds,
     kitLot: kit?.lot ?? null,
+    kitLots: Object.fromEntries(Object.entries(kits).map(([joint, { lot }]) => [joint, lot])),
+    build,
+    trapped,
     sheet,
     quote: quoteVersion === null ? null : { version: quoteVersion, yes: head.yes },
     overdueInstruments: now === null ? [] : overdueOn(head, shopDay(now, zone)),
@@ -147,8 +161,11 @@ export async function readJobBench(db: Tx | Db['prisma'], jobId: string, now: Da
     welds,
     moves,
     kit,
+    kits,
+    build,
+    trapped,
     truingSince: truingSince(head, record),
-    passes: (head.passes ?? []).map((pass) => ({ ...pass, at: asInstant(pass.at) })),
+    passes: (head.passes ?? []).map(({ joint, ...pass }) => ({ ...pass, ...(joint === null ? {} : { joint }), at: asInstant(pass.at) })),
     endedFrom: isEnd(state) ? (head.steps.findLast((one) => one.undoneAt === null && !isEnd(one.step))?.step ?? null) : null,
   }
 }

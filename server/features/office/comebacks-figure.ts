@@ -1,5 +1,5 @@
 /** What came back of what went home, by cause, lot, engine or person, from the sums that were read. */
-import type { OfficeComebacks } from '#contract/office.ts'
+import type { OfficeComebacks } from '#contract/office-came-back.ts'
 import { CAUSE_WORDS, type ComebackCause } from '#core/comeback.ts'
 import { type LotAgainstOthers, lotsAgainstOthers } from '#core/office-lots.ts'
 import { type ComebackKey, CRANK_RULES, OFFICE_RULES } from '#core/office-rules.ts'

@@ -1,5 +1,5 @@
 /** The cranks behind a figure: the same condition as the figure itself, newest tag first. */
-import type { OfficeCrank } from '#contract/office.ts'
+import type { OfficeCrank } from '#contract/office-cranks.ts'
 import type { CrankFigure } from '#core/office-rules.ts'
 import { wireInstant } from '#server/features/events/store.ts'
 import { DEPOSIT_HELD, OWES } from '#server/features/money/store.ts'

@@ -1,5 +1,5 @@
 /** What earns and what bleeds: bench hours and agreed price by engine, from the sums that were read. */
-import type { OfficeEarning } from '#contract/office.ts'
+import type { OfficeEarning } from '#contract/office-earns.ts'
 import { CRANK_RULES } from '#core/office-rules.ts'
 import type { Window } from './filters.ts'
 import { cranksOf, csvOf } from './links.ts'

@@ -1,6 +1,6 @@
 /** The filters of a figure as a condition: the same for its sums and for its list of cranks. */
 import type { z } from 'zod'
-import type { cranksFilters } from '#contract/office.ts'
+import type { cranksFilters } from '#contract/office-cranks.ts'
 import type { CrankFigure } from '#core/office-rules.ts'
 import { officeWindow } from '#core/office-window.ts'
 import { fieldFault } from '#server/plugins/errors.ts'

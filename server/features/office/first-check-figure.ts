@@ -1,5 +1,5 @@
 /** True at first check, by person, engine and month, from the sums that were read. */
-import type { OfficeFirstCheck } from '#contract/office.ts'
+import type { OfficeFirstCheck } from '#contract/office-first-check.ts'
 import { CRANK_RULES } from '#core/office-rules.ts'
 import { dayAfter, monthsFromTo } from '#core/office-window.ts'
 import { rate } from '#core/rate.ts'

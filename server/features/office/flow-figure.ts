@@ -1,5 +1,5 @@
 /** In and out by week, what is in hand, and days in the house, from the sums that were read. */
-import type { OfficeFlow } from '#contract/office.ts'
+import type { OfficeFlow } from '#contract/office-flow.ts'
 import { daysBetween } from '#core/calendar.ts'
 import { littlesLaw, meanOf, percentile, type ValueCount } from '#core/flow.ts'
 import { OFFICE_RULES } from '#core/office-rules.ts'

@@ -1,5 +1,9 @@
 /** Reads of the office: brings its sums up to date, asks for what a figure needs, and has it worked out. */
-import type { OfficeComebacks, OfficeEarning, OfficeFirstCheck, OfficeFlow, OfficeRunning, OfficeToday } from '#contract/office.ts'
+import type { OfficeComebacks, OfficeRunning } from '#contract/office-came-back.ts'
+import type { OfficeEarning } from '#contract/office-earns.ts'
+import type { OfficeFirstCheck } from '#contract/office-first-check.ts'
+import type { OfficeFlow } from '#contract/office-flow.ts'
+import type { OfficeToday } from '#contract/office-today.ts'
 import type { Settings } from '#contract/settings.ts'
 import type { ComebackKey } from '#core/office-rules.ts'
 import { dayAfter, mondayOf, officeWindow } from '#core/office-window.ts'

@@ -91,7 +91,8 @@ const AS_THEY_STAND = `
     ${OWES.sql}::float8 AS owes_minor
   FROM job j
   JOIN crank k ON k.id = j.crank_id
-  LEFT JOIN kit_fitted lot ON lot.job_id = j.id AND lot.struck_at IS NULL
+  LEFT JOIN LATERAL (SELECT f.kit_lot_id FROM kit_fitted f WHERE f.job_id = j.id AND f.struck_at IS NULL
+    ORDER BY f.joint NULLS FIRST LIMIT 1) lot ON true
   LEFT JOIN job_step trued ON trued.job_id = j.id AND trued.step = 'trued' AND trued.undone_at IS NULL
   CROSS JOIN LATERAL (SELECT CASE WHEN j.state = 'gone' THEN j.gone_at WHEN j.state IN ('given-back', 'scrapped') THEN
     (SELECT s.at FROM job_step s WHERE s.job_id = j.id AND s.step = j.state AND s.undone_at IS NULL) END AS at) left_house

@@ -2,23 +2,12 @@ import type { FastifyReply, FastifyRequest } from 'fastify'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { z } from 'zod'
 import { problemResponses } from '#contract/errors.ts'
-import {
-  comebackQuery,
-  cranksCsvQuery,
-  cranksQuery,
-  csvSeparator,
-  earningQuery,
-  firstCheckQuery,
-  flowQuery,
-  officeComebacks,
-  officeCranks,
-  officeEarning,
-  officeFirstCheck,
-  officeFlow,
-  officeRunning,
-  officeToday,
-  runningQuery,
-} from '#contract/office.ts'
+import { comebackQuery, officeComebacks, officeRunning, runningQuery } from '#contract/office-came-back.ts'
+import { cranksCsvQuery, cranksQuery, csvSeparator, officeCranks } from '#contract/office-cranks.ts'
+import { earningQuery, officeEarning } from '#contract/office-earns.ts'
+import { firstCheckQuery, officeFirstCheck } from '#contract/office-first-check.ts'
+import { flowQuery, officeFlow } from '#contract/office-flow.ts'
+import { officeToday } from '#contract/office-today.ts'
 import { CRANK_RULES, CRANK_TITLES } from '#core/office-rules.ts'
 import { type CsvColumn, type CsvSeparator, sendCsv } from '#server/plugins/csv.ts'
 import { allCranks, countCranks, listCranks } from './cranks.ts'

@@ -1,5 +1,5 @@
 /** What still runs by hours ridden, a lot against all other kits, from the counts that were read. */
-import type { OfficeRunning } from '#contract/office.ts'
+import type { OfficeRunning } from '#contract/office-came-back.ts'
 import { CRANK_RULES } from '#core/office-rules.ts'
 import { type HourCount, logRankOfTwo, stillRunning } from '#core/office-running.ts'
 import { BACK_NO_HOURS, NEVER_HEARD_OF } from './counted.ts'

@@ -1,13 +1,10 @@
 /** The figures of the office as tables: stable names of columns with their units, one row a line. */
-import type {
-  OfficeComebacks,
-  OfficeCrank,
-  OfficeEarning,
-  OfficeFirstCheck,
-  OfficeFlow,
-  OfficeRunning,
-  OfficeToday,
-} from '#contract/office.ts'
+import type { OfficeComebacks, OfficeRunning } from '#contract/office-came-back.ts'
+import type { OfficeCrank } from '#contract/office-cranks.ts'
+import type { OfficeEarning } from '#contract/office-earns.ts'
+import type { OfficeFirstCheck } from '#contract/office-first-check.ts'
+import type { OfficeFlow } from '#contract/office-flow.ts'
+import type { OfficeToday } from '#contract/office-today.ts'
 import type { CsvColumn } from '#server/plugins/csv.ts'
 
 type Row<List extends readonly unknown[]> = List[number]

@@ -110,7 +110,7 @@ export async function todayRows(db: Pick<Db, 'pool'>, asked: Asked): Promise<Tod
 
 const day = (column: string, zone: string) => `(${column} AT TIME ZONE ${zone})::date`
 const apart = (side: string) =>
-  `(SELECT count(*) FROM pressing x WHERE x.job_id = j.id AND x.direction = 'apart' AND x.side = '${side}' AND x.struck_at IS NULL)`
+  `(SELECT coalesce(max(x.times), 0) FROM (SELECT count(*) AS times FROM pressing WHERE job_id = j.id AND direction = 'apart' AND side = '${side}' AND struck_at IS NULL GROUP BY joint) x)`
 const stepAt = `(SELECT max(s.at) FROM job_step s WHERE s.job_id = j.id AND s.step = j.state AND s.undone_at IS NULL)`
 
 function late(today: Today, values: Values, { zone, limit }: { zone: string; limit: string }): string {

@@ -1,5 +1,5 @@
 /** Today’s lines of the office, in words, from what was read. */
-import type { OfficeToday } from '#contract/office.ts'
+import type { OfficeToday } from '#contract/office-today.ts'
 import { daysBetween, daysLate } from '#core/calendar.ts'
 import { expectedHours, hoursLeftThisWeek } from '#core/office-hours.ts'
 import { waitWords, whyLate } from '#core/office-late.ts'

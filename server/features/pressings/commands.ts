@@ -1,15 +1,18 @@
 import type { z } from 'zod'
 import type { FitStop, FitStopNew } from '#contract/fit-stop.ts'
-import type { oilHole, oilHoleSeen, PressingNew, strike, weldNew } from '#contract/measurements.ts'
+import type { oilHole, oilHoleSeen, PressingNew, strike, trappedSeen, trappedTick, weldNew } from '#contract/measurements.ts'
 import { fitFigure } from '#core/bench/fit-of-web.ts'
+import { ofJoint } from '#core/bench/joints.ts'
+import { type Joint, jointsOf, jointWords } from '#core/crank-build.ts'
 import { decideFitStop, FIT_STOP_WORDS } from '#core/fit-stop.ts'
 import { stepAfterWelding } from '#core/step-moves.ts'
 import { doneWord, isEnd, PATHS } from '#core/steps.ts'
 import { addEvent, momentOf } from '#server/features/events/store.ts'
-import { lockedBench, openBench, pressingAnswer } from '#server/features/measurements/store.ts'
+import { type JobBench, lockedBench, openBench, pressingAnswer } from '#server/features/measurements/store.ts'
 import { goBack } from '#server/features/steps/store.ts'
 import type { Act } from '#server/plugins/act.ts'
-import { notFound, Problem } from '#server/plugins/errors.ts'
+import { fieldFault, notFound, Problem } from '#server/plugins/errors.ts'
+import { doneAt } from '#server/plugins/moments.ts'
 import * as store from './store.ts'
 
 /** One web pressed apart or together. Nothing goes under the press before a yes to the price. */
@@ -18,6 +21,7 @@ export async function pressWeb(act: Act, jobId: string, wanted: PressingNew): Pr
   if (held.state === 'booked' || (held.state === 'measured' && PATHS[held.kind].includes('agreed')))
     throw new Problem('conflict-state', `${held.tag} is ${doneWord(held.state)}: nothing goes under the press before it is agreed.`)
   if (held.kind === 'check-and-report') throw new Problem('conflict-state', 'A report leaves the crank as it came: it is not pressed.')
+  mustBeAJoint(held, wanted.joint)
   const { shown } = await store.addPressing(act, { id: jobId, crankId: held.crankId }, wanted)
   await addEvent(act, jobId, {
     kind: 'pressed',
@@ -29,9 +33,19 @@ export async function pressWeb(act: Act, jobId: string, wanted: PressingNew): Pr
   return pressingAnswer(held, shown)
 }
 
-function pressedWords({ side, direction, peakTonnes, notReadBecause, crack }: PressingNew): string {
+/** A crank with one throw has no joints to name; of one with several each pressing is at one of them. */
+function mustBeAJoint({ build }: JobBench, joint: Joint | undefined): void {
+  const joints = jointsOf(build)
+  if (joints.length === 0 && joint !== undefined)
+    throw fieldFault('/joint', 'not-for-this', 'This crank has one throw: there is no joint to name.')
+  if (joints.length > 0 && joint === undefined) throw fieldFault('/joint', 'missing', 'Say which joint: each is pressed by itself.')
+  if (joint !== undefined && !joints.includes(joint)) throw fieldFault('/joint', 'unknown', 'The sheet of this engine has no such joint.')
+}
+
+function pressedWords({ side, joint, direction, peakTonnes, notReadBecause, crack }: PressingNew): string {
   const gauge = peakTonnes === undefined ? `the gauge was not read, because ${notReadBecause}` : `${peakTonnes} t at the peak`
-  const web = `The ${side} web was pressed ${direction}: ${gauge}${peakTonnes === undefined ? '' : '.'}`
+  const of = joint === undefined ? '' : ` of ${jointWords(joint).toLowerCase()}`
+  const web = `The ${side} web${of} was pressed ${direction}: ${gauge}${peakTonnes === undefined ? '' : '.'}`
   return crack === true ? `${web} A crack was seen in it.` : web
 }
 
@@ -44,7 +58,7 @@ export async function strikePressing(act: Act, id: string, wanted: z.infer<typeo
   if (!after) throw notFound('This pressing')
   await addEvent(act, found.jobId, {
     kind: 'struck',
-    says: `The ${found.shown.side} web pressed ${found.shown.direction}: struck out. ${wanted.because}`,
+    says: `The ${found.shown.side} web${found.shown.joint === undefined ? '' : ` of ${jointWords(found.shown.joint).toLowerCase()}`} pressed ${found.shown.direction}: struck out. ${wanted.because}`,
     id: wanted.id,
     occurredAt: wanted.occurredAt,
     data: { pressingId: id },
@@ -55,15 +69,40 @@ export async function strikePressing(act: Act, id: string, wanted: z.infer<typeo
 
 /** The owner's word on a web that is too loose for its pin. It opens no gate: what is done about it is measured again. */
 export async function decideOnFit(act: Act, jobId: string, wanted: FitStopNew): Promise<FitStop> {
-  const { side, choice, because, id, occurredAt } = wanted
+  const { side, joint, choice, because, id, occurredAt } = wanted
   const held = await openBench(act, jobId)
+  mustBeAJoint(held, joint)
   const floors = { scrapShare: held.record.settings.scrapFloorFactor, sheet: held.sheet }
-  const fit = fitFigure(held.record.sets, side, floors, null)
+  const fit = fitFigure(ofJoint(held.record, joint).sets, side, floors, null)
   const decision = decideFitStop({ side, choice, verdict: fit?.read ? fit.value.verdict : null })
   if (!decision.ok) throw new Problem('conflict-state', decision.detail)
-  await addEvent(act, jobId, { kind: store.FIT_STOP, says: `${decision.says} ${because}`, id, occurredAt, data: { side, choice, because } })
-  act.note('decide on a loose fit', 'job', jobId, { after: { side, choice }, reason: because })
-  return { side, choice, says: FIT_STOP_WORDS[choice], because, by: act.by.name, at: momentOf(act, occurredAt).toISOString() }
+  const of = joint === undefined ? {} : { joint }
+  const at = joint === undefined ? '' : `${jointWords(joint)}: `
+  await addEvent(act, jobId, {
+    kind: store.FIT_STOP,
+    says: `${at}${decision.says} ${because}`,
+    id,
+    occurredAt,
+    data: { side, ...of, choice, because },
+  })
+  act.note('decide on a loose fit', 'job', jobId, { after: { side, ...of, choice }, reason: because })
+  return { side, ...of, choice, says: FIT_STOP_WORDS[choice], because, by: act.by.name, at: momentOf(act, occurredAt).toISOString() }
+}
+
+/** A look at the parts that sit between the webs: those that are in. The last look counts, until the crank is parted again. */
+export async function tickTrapped(act: Act, jobId: string, wanted: z.infer<typeof trappedTick>): Promise<z.infer<typeof trappedSeen>> {
+  const held = await openBench(act, jobId)
+  const listed = (held.build?.trapped ?? []).map(({ what }) => what)
+  if (listed.length === 0) throw new Problem('conflict-state', 'The sheet of this engine lists no parts between the webs.')
+  const strange = wanted.ticked.findIndex((what, place) => !listed.includes(what) || wanted.ticked.indexOf(what) < place)
+  if (strange >= 0) throw fieldFault(`/ticked/${strange}`, 'unknown', 'The sheet of this engine does not list this, or it is named twice.')
+  const { ticked, id, occurredAt } = wanted
+  const after = { ticked, at: doneAt({ occurredAt: momentOf(act, occurredAt), recordedAt: act.now }), by: act.by.name }
+  await store.setTrapped(act, jobId, after)
+  const says = ticked.length === 0 ? 'Nothing is in between the webs.' : `In between the webs: ${ticked.join(', ')}.`
+  await addEvent(act, jobId, { kind: 'trapped-parts', says, id, occurredAt })
+  act.note('tick parts between the webs', 'job', jobId, { before: held.trapped, after })
+  return after
 }
 
 const OIL_HOLE = {

@@ -1,10 +1,10 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { problemResponses } from '#contract/errors.ts'
 import { fitStop, fitStopNew } from '#contract/fit-stop.ts'
-import { oilHole, oilHoleSeen, pressing, pressingNew, strike, weld, weldNew } from '#contract/measurements.ts'
+import { oilHole, oilHoleSeen, pressing, pressingNew, strike, trappedSeen, trappedTick, weld, weldNew } from '#contract/measurements.ts'
 import { idParams } from '#contract/primitives.ts'
 import { write } from '#server/plugins/idempotency.ts'
-import { decideOnFit, lookAtOilHole, pressWeb, strikePressing, weldPin } from './commands.ts'
+import { decideOnFit, lookAtOilHole, pressWeb, strikePressing, tickTrapped, weldPin } from './commands.ts'
 
 export const pressingRoutes: FastifyPluginAsyncZod = async (app) => {
   app.post(
@@ -42,6 +42,18 @@ export const pressingRoutes: FastifyPluginAsyncZod = async (app) => {
       },
     },
     (request, reply) => write(app, request, reply, 201, (act) => decideOnFit(act, request.params.id, request.body)),
+  )
+  app.post(
+    '/jobs/:id/trapped-parts',
+    {
+      schema: {
+        summary: 'Say which of the parts that sit between the webs are in, before they are pressed together',
+        params: idParams,
+        body: trappedTick,
+        response: { 201: trappedSeen, ...problemResponses },
+      },
+    },
+    (request, reply) => write(app, request, reply, 201, (act) => tickTrapped(act, request.params.id, request.body)),
   )
   app.post(
     '/jobs/:id/oil-hole',

@@ -1,7 +1,8 @@
 import type { z } from 'zod'
 import type { FitStop } from '#contract/fit-stop.ts'
-import type { PressingNew, pressing, weld, weldNew } from '#contract/measurements.ts'
+import type { PressingNew, pressing, trappedSeen, weld, weldNew } from '#contract/measurements.ts'
 import type { PressingDone } from '#core/bench/parting.ts'
+import type { Joint } from '#core/crank-build.ts'
 import { FIT_STOP_WORDS, type FitStopChoice } from '#core/fit-stop.ts'
 import type { Side } from '#core/runout-verdict.ts'
 import { Prisma } from '#prisma/client/client.ts'
@@ -20,7 +21,8 @@ export interface KeptPressing {
   shown: PressingShown
 }
 
-interface Row extends Omit<PressingDone, 'doneAt' | 'isStruck'> {
+interface Row extends Omit<PressingDone, 'joint' | 'doneAt' | 'isStruck'> {
+  joint: Joint | null
   id: string
   jobId: string
   lubricant: string | null
@@ -34,7 +36,7 @@ interface Row extends Omit<PressingDone, 'doneAt' | 'isStruck'> {
 }
 
 const PRESSINGS = Prisma.sql`
-  SELECT r.id, r.job_id AS "jobId", r.direction, r.side, r.peak_tonnes::float8 AS "peakTonnes", r.not_read_because AS "notReadBecause",
+  SELECT r.id, r.job_id AS "jobId", r.direction, r.side, r.joint, r.peak_tonnes::float8 AS "peakTonnes", r.not_read_because AS "notReadBecause",
     r.lubricant, r.galling, r.crack, r.web_mark AS "webMark", r.note, p.name AS by, r.occurred_at AS "occurredAt",
     r.recorded_at AS "recordedAt", r.struck_at AS "struckAt", s.name AS "struckBy", r.struck_because AS "struckBecause"
   FROM pressing r JOIN person p ON p.id = r.person_id LEFT JOIN person s ON s.id = r.struck_by_id`
@@ -61,12 +63,14 @@ export async function readPressing(db: Tx | Db['prisma'], id: string): Promise<K
 }
 
 function asKept(row: Row): KeptPressing {
-  const { id, jobId, lubricant, note, by, occurredAt, recordedAt: _recordedAt, struckAt, struckBy, struckBecause, ...pressed } = row
+  const { id, jobId, lubricant, note, by, occurredAt, recordedAt: _recordedAt, struckAt, struckBy, struckBecause, joint, ...pressed } = row
+  const at = joint === null ? {} : { joint }
   const { direction, side, peakTonnes, notReadBecause, galling, crack, webMark } = pressed
   const shown: PressingShown = {
     id,
     direction,
     side,
+    ...at,
     ...(peakTonnes === null ? {} : { peakTonnes }),
     ...(notReadBecause === null ? {} : { notReadBecause }),
     ...(lubricant === null ? {} : { lubricant }),
@@ -80,16 +84,17 @@ function asKept(row: Row): KeptPressing {
       ? {}
       : { struck: { by: struckBy ?? '', at: struckAt.toISOString(), because: struckBecause } }),
   }
-  return { jobId, done: { ...pressed, doneAt: doneAt(row), isStruck: struckAt !== null }, shown }
+  return { jobId, done: { ...pressed, ...at, doneAt: doneAt(row), isStruck: struckAt !== null }, shown }
 }
 
 export async function addPressing(act: Act, job: { id: string; crankId: string }, done: PressingNew): Promise<KeptPressing> {
-  const { id, occurredAt, peakTonnes, notReadBecause, lubricant, galling, crack, webMark, note, ...rest } = done
+  const { id, occurredAt, peakTonnes, notReadBecause, lubricant, galling, crack, webMark, note, joint, ...rest } = done
   const made = await act.tx.pressing.create({
     data: {
       ...rest,
       jobId: job.id,
       crankId: job.crankId,
+      joint: joint ?? null,
       peakTonnes: peakTonnes ?? null,
       notReadBecause: notReadBecause ?? null,
       lubricant: lubricant ?? null,
@@ -195,6 +200,7 @@ export const FIT_STOP = 'fit-stop'
 
 interface FitStopRow {
   side: Side
+  joint: Joint | null
   choice: FitStopChoice
   because: string
   by: string
@@ -205,8 +211,22 @@ interface FitStopRow {
 export async function readFitStops(db: Tx | Db['prisma'], jobId: string): Promise<FitStop[]> {
   const rows = await ask<FitStopRow>(
     db,
-    Prisma.sql`SELECT v.data->>'side' AS side, v.data->>'choice' AS choice, v.data->>'because' AS because, p.name AS by, v.occurred_at AS at
+    Prisma.sql`SELECT v.data->>'side' AS side, v.data->>'joint' AS joint, v.data->>'choice' AS choice, v.data->>'because' AS because, p.name AS by, v.occurred_at AS at
       FROM job_event v JOIN person p ON p.id = v.person_id WHERE v.job_id = ${jobId}::uuid AND v.kind = ${FIT_STOP} ORDER BY v.seq`,
   )
-  return rows.map(({ at, ...row }) => ({ ...row, says: FIT_STOP_WORDS[row.choice], at: at.toISOString() }))
+  return rows.map(({ at, joint, ...row }) => ({
+    ...row,
+    ...(joint === null ? {} : { joint }),
+    says: FIT_STOP_WORDS[row.choice],
+    at: at.toISOString(),
+  }))
+}
+
+// ---- the parts between the webs ----------------------------------------------------------------------------------------
+
+type TrappedSeen = z.infer<typeof trappedSeen>
+
+/** What is in between the webs of a job; the last look stands. */
+export async function setTrapped(act: Act, jobId: string, seen: TrappedSeen): Promise<void> {
+  await act.tx.job.update({ where: { id: jobId }, data: { trapped: seen, version: { increment: 1 } }, select: { id: true } })
 }

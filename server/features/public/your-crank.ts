@@ -21,7 +21,12 @@ interface Shown {
 export function yourCrankOf({ shop, job, bench, playLimitMm, sheet, photos, dayOf, inWords }: Shown): YourCrank {
   const live = bench.measurements.filter((set) => set.struck === undefined && set.phase === 'received')
   const runout = live.findLast((set) => set.kind === 'runout')?.runout
-  const play = live.findLast((set) => set.kind === 'play')?.values[0]?.mm
+  // Of several throws the one with the most play is what the customer is told.
+  const plays = live.filter(
+    (set, place) => set.kind === 'play' && !live.slice(place + 1).some((later) => later.kind === 'play' && later.joint === set.joint),
+  )
+  const read = plays.flatMap((set) => set.values[0]?.mm ?? [])
+  const play = read.length === 0 ? undefined : Math.max(...read)
   const agreed = job.quotes?.find((quote) => quote.yes !== undefined)
   const asked = job.quotes?.[0]
   const house = [runout?.limits.leftMm, runout?.limits.rightMm].filter((limit) => limit !== undefined)

@@ -1,7 +1,8 @@
-import type { Bench, Measurement, MeasurementNew, RunoutFigures, RunoutSetup } from '#contract/measurements.ts'
+import type { Bench, Measurement, MeasurementNew, RunoutFigures, RunoutSetup, VALUE_UNITS } from '#contract/measurements.ts'
 import { middleAt20C } from '#core/bench/odd-reading.ts'
 import type { ReadingKind, ReadingPhase, ReadingSet } from '#core/bench/reading-set.ts'
 import type { RunoutFigures as CoreFigures } from '#core/bench/runout-set.ts'
+import type { Joint } from '#core/crank-build.ts'
 import { Prisma } from '#prisma/client/client.ts'
 import { momentOf } from '#server/features/events/store.ts'
 import type { Act } from '#server/plugins/act.ts'
@@ -20,6 +21,7 @@ interface Row {
   jobId: string
   kind: ReadingKind
   phase: ReadingPhase
+  joint: Joint | null
   byId: string
   by: string
   occurredAt: Date
@@ -36,12 +38,12 @@ interface Row {
   struckAt: Date | null
   struckBy: string | null
   struckBecause: string | null
-  values: { place: string; atDeg: number | null; mm: number; typed: string | null; unit: 'mm' | 'thou' | 'tenth' }[] | null
+  values: { place: string; atDeg: number | null; mm: number; typed: string | null; unit: (typeof VALUE_UNITS)[number] }[] | null
 }
 
 /** Sets of readings, out of the tables or the statements that wrote them. */
 const setsWith = (sets: Prisma.Sql, values: Prisma.Sql) => Prisma.sql`
-  SELECT m.id, m.job_id AS "jobId", m.kind, m.phase, m.person_id AS "byId", p.name AS by, m.occurred_at AS "occurredAt",
+  SELECT m.id, m.job_id AS "jobId", m.kind, m.phase, m.joint, m.person_id AS "byId", p.name AS by, m.occurred_at AS "occurredAt",
     m.recorded_at AS "recordedAt", m.setup, m.instrument_id AS "instrumentId", i.name AS "instrumentName", i.step_mm::float8 AS "stepMm",
     m.temperature_c::float8 AS "temperatureC", m.peak_tonnes::float8 AS "peakTonnes", m.not_read_because AS "notReadBecause", m.figures, m.note, m.struck_at AS "struckAt",
     s.name AS "struckBy", m.struck_because AS "struckBecause",
@@ -86,6 +88,7 @@ function asKept(row: Row): KeptReadings {
     id: row.id,
     kind: row.kind,
     phase: row.phase,
+    ...(row.joint === null ? {} : { joint: row.joint }),
     personId: row.byId,
     doneAt: doneAt(row),
     recordedAt: recordedAt.toISOString(),
@@ -100,11 +103,12 @@ function asKept(row: Row): KeptReadings {
 }
 
 function asShown(row: Row, values: Measurement['values']): Measurement {
-  const { id, kind, phase, by, byId, occurredAt, recordedAt, setup, figures, note } = row
+  const { id, kind, phase, joint, by, byId, occurredAt, recordedAt, setup, figures, note } = row
   return {
     id,
     kind,
     phase,
+    ...(joint === null ? {} : { joint }),
     by,
     byId,
     occurredAt: occurredAt.toISOString(),
@@ -138,9 +142,9 @@ export async function addSet(act: Act, jobId: string, set: MeasurementNew, figur
   const [row] = await ask<Row>(
     act.tx,
     Prisma.sql`
-    WITH taken AS (INSERT INTO measurement (id, job_id, kind, phase, person_id, occurred_at, recorded_at, instrument_id, temperature_c, peak_tonnes,
+    WITH taken AS (INSERT INTO measurement (id, job_id, kind, phase, joint, person_id, occurred_at, recorded_at, instrument_id, temperature_c, peak_tonnes,
         not_read_because, note, setup, figures)
-      VALUES (${id}::uuid, ${jobId}::uuid, ${set.kind}, ${set.phase}, ${act.by.id}::uuid, ${momentOf(act, set.occurredAt)}, ${act.now},
+      VALUES (${id}::uuid, ${jobId}::uuid, ${set.kind}, ${set.phase}, ${set.joint ?? null}, ${act.by.id}::uuid, ${momentOf(act, set.occurredAt)}, ${act.now},
         ${set.instrumentId ?? null}::uuid, ${set.temperatureC ?? null}::float8::numeric, ${set.peakTonnes ?? null}::float8::numeric,
         ${set.notReadBecause ?? null}, ${set.note ?? null}, ${json(set.setup)}::jsonb, ${json(figures)}::jsonb)
       RETURNING *),

@@ -76,7 +76,7 @@ function asPasses(act: Act, passes: NonNullable<StepMove['passes']>): GivenPass[
 /** The passes that excuse something, each with what it excuses. */
 function matched(given: readonly GivenPass[], missing: readonly Missing[]): LetPass[] {
   return given.flatMap((pass) => {
-    const excused = missing.find((one) => one.code === pass.code)
+    const excused = missing.find((one) => one.code === pass.code && one.joint === pass.joint)
     return excused === undefined ? [] : [{ ...pass, what: saidWithoutFigures(excused) }]
   })
 }
@@ -86,12 +86,13 @@ function passWords({ what, reason }: LetPass): string {
 }
 
 async function keepPasses(act: Act, jobId: string, step: JobState, passes: readonly LetPass[]): Promise<void> {
-  for (const { code, what, reason, measuredBy, customerToldAt } of passes)
+  for (const { code, joint, what, reason, measuredBy, customerToldAt } of passes)
     await act.tx.jobPass.create({
       data: {
         jobId,
         step,
         code,
+        joint: joint ?? null,
         what,
         reason,
         measuredBy: measuredBy ?? null,
@@ -163,9 +164,9 @@ function passesOf(held: JobBench): Pass[] {
 
 /** Without its figures while some of the first reading is hidden from this person. */
 function asSeen(held: JobBench, viewerId: string | null, missing: Missing): Gate['missing'][number] {
-  const { code, pass } = missing
+  const { code, joint, pass } = missing
   const isHidden = hiddenSets(held.record, viewerId).size > 0
-  return { code, detail: isHidden ? saidWithoutFigures(missing) : missing.detail, pass }
+  return { code, ...(joint === undefined ? {} : { joint }), detail: isHidden ? saidWithoutFigures(missing) : missing.detail, pass }
 }
 
 function sentence(words: string): string {

@@ -1,18 +1,23 @@
 import type { Check, Truing } from '#contract/truing.ts'
 import { checkState } from '#core/bench/check-state.ts'
 import { foretoldAfter } from '#core/bench/foretold.ts'
+import { ofJoint } from '#core/bench/joints.ts'
+import { lastPressedAt } from '#core/bench/parting.ts'
 import { repeatFlag } from '#core/bench/reading-quality.ts'
 import { hiddenSets, lastStirredAt } from '#core/bench/second-check.ts'
 import { bandOf, type MoveMadeTold, type SetTold, stopOf, toldOf } from '#core/bench/truing-story.ts'
+import type { Joint } from '#core/crank-build.ts'
 import { isLater, millisecondsOf } from '#core/instants.ts'
+import { type Arrival, cameInLate } from '#core/late-arrival.ts'
 import { PATHS } from '#core/steps.ts'
 import type { JobBench } from '#server/features/measurements/store.ts'
 import { type KeptReadings, shownTo } from '#server/features/readings/store.ts'
 import type { EndSwings, KeptMove } from './store.ts'
 
-/** The truing bench of a job as this person may see it. */
-export function truingAnswer(held: JobBench, viewerId: string): Truing {
-  const hidden = hiddenSets(held.record, viewerId)
+/** The truing bench of a job as this person may see it; of one throw where one is named, on its own two shafts. */
+export function truingAnswer(job: JobBench, viewerId: string, joint?: Joint): Truing {
+  const held = ofJointAlone(job, joint)
+  const hidden = hiddenSets(job.record, viewerId)
   const sets = setsOfThisTruing(held)
   const moves = held.moves.filter((move) => !isLater(held.truingSince, move.doneAt))
   const last = sets.at(-1)
@@ -26,8 +31,9 @@ export function truingAnswer(held: JobBench, viewerId: string): Truing {
   const band = bandOf(story, viewerId)
   const stop = stale ? null : stopOf(told, story)
   const ahead = aheadOf(advice, last)
+  const arrivals = [...held.sets.map(({ shown }) => shown), ...held.moves.map(({ shown, recordedAt }) => ({ ...shown, recordedAt }))]
   return {
-    sets: sets.map((kept) => setLine(kept, hidden)),
+    sets: sets.map((kept) => setLine(kept, hidden, arrivals)),
     moves: moves.map((move, index) => ({ ...move.shown, ...cameOf(after(move)), ...toldWords(story[index]) })),
     ...(last === undefined ? {} : { last: shownTo(hidden, last) }),
     stale,
@@ -38,6 +44,16 @@ export function truingAnswer(held: JobBench, viewerId: string): Truing {
     ...(stop === null ? {} : { stop }),
     ...(ahead === null ? {} : { ahead }),
   }
+}
+
+/** The sets of the whole crank with every move; or of one throw those that were made there, since it was parted. */
+function ofJointAlone(held: JobBench, joint: Joint | undefined): JobBench {
+  const record = ofJoint(held.record, joint)
+  const sets = held.sets.filter(({ set }) => set.joint === joint)
+  if (joint === undefined) return { ...held, record, sets }
+  const partedAt = lastPressedAt(record.pressings.filter((one) => one.direction === 'apart'))
+  const moves = held.moves.filter(({ shown }) => shown.joint === joint)
+  return { ...held, record, sets, moves, truingSince: partedAt ?? held.truingSince }
 }
 
 function aheadOf(advice: Truing['advice'], last: KeptReadings | undefined): EndSwings | null {
@@ -56,14 +72,13 @@ function setsOfThisTruing(held: JobBench): KeptReadings[] {
   return sets.sort((one, other) => millisecondsOf(one.set.doneAt) - millisecondsOf(other.set.doneAt))
 }
 
-function setLine({ shown }: KeptReadings, hidden: ReadonlySet<string>): Truing['sets'][number] {
-  const { id, phase, occurredAt: at, by, runout } = shown
-  if (hidden.has(id)) return { id, phase, at, by, hidden: true }
+function setLine({ shown }: KeptReadings, hidden: ReadonlySet<string>, arrivals: readonly Arrival[]): Truing['sets'][number] {
+  const { id, phase, occurredAt: at, by, runout, setup } = shown
+  const line = { id, phase, at, by, ...(cameInLate(shown, arrivals) ? { lateAt: shown.recordedAt } : {}) }
+  if (hidden.has(id)) return { ...line, hidden: true }
   return {
-    id,
-    phase,
-    at,
-    by,
+    ...line,
+    ...(setup?.marksRun === undefined ? {} : { marksRun: setup.marksRun }),
     ...(runout?.left === undefined ? {} : { leftTirMm: runout.left.tirMm }),
     ...(runout?.right === undefined ? {} : { rightTirMm: runout.right.tirMm }),
   }

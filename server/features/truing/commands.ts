@@ -5,6 +5,7 @@ import type { ReadingSet } from '#core/bench/reading-set.ts'
 import type { RunoutFigures } from '#core/bench/runout-set.ts'
 import { hiddenSets } from '#core/bench/second-check.ts'
 import { wrapDegrees } from '#core/clock-angle.ts'
+import { jointsOf, jointWords } from '#core/crank-build.ts'
 import { doneWord, PATHS } from '#core/steps.ts'
 import type { TruingMove } from '#core/truing-moves.ts'
 import { addEvent } from '#server/features/events/store.ts'
@@ -17,6 +18,7 @@ import * as store from './store.ts'
 export async function logMove(act: Act, jobId: string, wanted: MoveNew): Promise<z.infer<typeof move>> {
   const held = await openBench(act, jobId)
   mustBeMoved(held)
+  mustNameJoint(held, wanted)
   const before = setBefore(held, wanted, act.by.id)
   mustBeWhole(wanted, before)
   const { shown } = await store.addMove(act, jobId, wanted, foretoldOf(wanted, before))
@@ -31,10 +33,21 @@ function mustBeMoved({ kind, state, tag }: JobBench): void {
     throw new Problem('conflict-state', `${tag} is ${doneWord(state)}: nothing is struck before it is agreed.`)
 }
 
-function setBefore(held: JobBench, { beforeId }: MoveNew, personId: string): ReadingSet {
+/** On a crank with several throws a blow is on the webs of one joint. */
+function mustNameJoint({ build }: JobBench, { joint, action }: MoveNew): void {
+  const joints = jointsOf(build)
+  if (joints.length === 0 && joint !== undefined)
+    throw fieldFault('/joint', 'not-for-this', 'This crank has one throw: there is no joint to name.')
+  if (joint !== undefined && !joints.includes(joint)) throw fieldFault('/joint', 'unknown', 'The sheet of this engine has no such joint.')
+  if (joints.length > 0 && joint === undefined && action !== 'leave')
+    throw fieldFault('/joint', 'missing', 'Say which joint took it: it moved the webs of one.')
+}
+
+function setBefore(held: JobBench, { beforeId, joint }: MoveNew, personId: string): ReadingSet {
   const set = held.record.sets.find((one) => one.id === beforeId)
   if (set?.kind !== 'runout' || set.isStruck || set.runout === null)
     throw fieldFault('/beforeId', 'unknown', 'This is no standing set of runout readings of this job.')
+  if (set.joint !== undefined && set.joint !== joint) throw fieldFault('/beforeId', 'unknown', 'That reading is of another throw.')
   if (hiddenSets(held.record, personId).has(set.id))
     throw fieldFault('/beforeId', 'hidden', 'This reading is kept from you until the second is in.')
   return set
@@ -73,8 +86,9 @@ function foretoldOf(wanted: MoveNew, before: ReadingSet): store.EndSwings | null
 
 const DONE = { squeeze: 'Squeezed', wedge: 'Wedged', part: 'To be pressed apart', leave: 'Left alone' } as const
 
-function moveWords({ action, half, atDeg, force }: MoveNew): string {
-  if (action !== 'strike') return `${DONE[action]}.`
+function moveWords({ action, joint, half, atDeg, force }: MoveNew): string {
+  const at = joint === undefined ? '' : `${jointWords(joint)}: `
+  if (action !== 'strike') return `${at}${DONE[action]}.`
   const mark = ({ 0: '12', 90: '3', 180: '6', 270: '9' } as Record<number, string>)[atDeg ?? 0]
-  return `Struck the ${half} web at ${mark === undefined ? `${atDeg}°` : `mark ${mark}`}${force === undefined ? '' : `, ${force}`}.`
+  return `${at}Struck the ${half} web at ${mark === undefined ? `${atDeg}°` : `mark ${mark}`}${force === undefined ? '' : `, ${force}`}.`
 }

@@ -1,7 +1,7 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { problemResponses } from '#contract/errors.ts'
 import { idParams } from '#contract/primitives.ts'
-import { check, move, moveNew, truing } from '#contract/truing.ts'
+import { check, move, moveNew, truing, truingQuery } from '#contract/truing.ts'
 import { readJobBench } from '#server/features/measurements/store.ts'
 import { notFound } from '#server/plugins/errors.ts'
 import { write } from '#server/plugins/idempotency.ts'
@@ -15,10 +15,11 @@ export const truingRoutes: FastifyPluginAsyncZod = async (app) => {
       schema: {
         summary: 'The truing of a job: its sets of readings, the moves between them, and what the last set says to do',
         params: idParams,
+        querystring: truingQuery,
         response: { 200: truing, ...problemResponses },
       },
     },
-    async (request) => truingAnswer(await heldOf(request.params.id), request.caller().id),
+    async (request) => truingAnswer(await heldOf(request.params.id), request.caller().id, request.query.joint),
   )
   app.get(
     '/jobs/:id/check',

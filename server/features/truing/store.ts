@@ -1,5 +1,6 @@
 import type { z } from 'zod'
 import type { MoveNew, move } from '#contract/truing.ts'
+import type { Joint } from '#core/crank-build.ts'
 import { Prisma } from '#prisma/client/client.ts'
 import { momentOf } from '#server/features/events/store.ts'
 import type { Act } from '#server/plugins/act.ts'
@@ -18,6 +19,7 @@ export interface KeptMove {
 
 interface Row {
   id: string
+  joint: Joint | null
   beforeId: string
   action: MoveShown['action']
   half: 'left' | 'right' | null
@@ -33,7 +35,7 @@ interface Row {
 
 /** Moves out of a table or statement. */
 const movesIn = (from: Prisma.Sql) => Prisma.sql`
-  SELECT t.id, t.before_id AS "beforeId", t.action, t.half, t.at_deg::float8 AS "atDeg", t.force, t.as_advised AS "asAdvised",
+  SELECT t.id, t.joint, t.before_id AS "beforeId", t.action, t.half, t.at_deg::float8 AS "atDeg", t.force, t.as_advised AS "asAdvised",
     t.foretold, p.name AS by, t.person_id AS "personId", t.occurred_at AS "occurredAt", t.recorded_at AS "recordedAt"
   FROM ${from} t JOIN person p ON p.id = t.person_id`
 
@@ -48,13 +50,14 @@ export function movesFrom(rows: readonly JsonMove[] | null): KeptMove[] {
   return (rows ?? []).map((row) => asKept({ ...row, occurredAt: new Date(row.occurredAt), recordedAt: new Date(row.recordedAt) }))
 }
 
-function asKept({ half, atDeg, force, foretold, personId, occurredAt, recordedAt, ...row }: Row): KeptMove {
+function asKept({ joint, half, atDeg, force, foretold, personId, occurredAt, recordedAt, ...row }: Row): KeptMove {
   return {
     personId,
     doneAt: doneAt({ occurredAt, recordedAt }),
     recordedAt: recordedAt.toISOString(),
     shown: {
       ...row,
+      ...(joint === null ? {} : { joint }),
       ...(half === null ? {} : { half }),
       ...(atDeg === null ? {} : { atDeg }),
       ...(force === null ? {} : { force }),
@@ -66,12 +69,12 @@ function asKept({ half, atDeg, force, foretold, personId, occurredAt, recordedAt
 
 /** JSON of this kind is sent as text: on its way through Prisma a figure can lose its last digit. */
 export async function addMove(act: Act, jobId: string, made: MoveNew, foretold: EndSwings | null): Promise<KeptMove> {
-  const { id = act.newId(), occurredAt, beforeId, action, half = null, atDeg = null, force = null, asAdvised } = made
+  const { id = act.newId(), occurredAt, beforeId, action, joint = null, half = null, atDeg = null, force = null, asAdvised } = made
   const [row] = await ask<Row>(
     act.tx,
     Prisma.sql`
-    WITH t AS (INSERT INTO truing_move (id, job_id, before_id, action, half, at_deg, force, foretold, as_advised, person_id, occurred_at, recorded_at)
-      VALUES (${id}::uuid, ${jobId}::uuid, ${beforeId}::uuid, ${action}, ${half}, ${atDeg}::float8::numeric, ${force}, ${JSON.stringify(foretold ?? {})}::jsonb,
+    WITH t AS (INSERT INTO truing_move (id, job_id, joint, before_id, action, half, at_deg, force, foretold, as_advised, person_id, occurred_at, recorded_at)
+      VALUES (${id}::uuid, ${jobId}::uuid, ${joint}, ${beforeId}::uuid, ${action}, ${half}, ${atDeg}::float8::numeric, ${force}, ${JSON.stringify(foretold ?? {})}::jsonb,
         ${asAdvised}, ${act.by.id}::uuid, ${momentOf(act, occurredAt)}, ${act.now}) RETURNING *)
     ${movesIn(Prisma.sql`t`)}`,
   )

@@ -54,6 +54,33 @@ describe('quality of a reading', () => {
     expect(codes(end(at, skipped))).toEqual([])
   })
 
+  it('says how many marks were skipped for a keyway, and where three are left that nothing checks them', () => {
+    const at = (deg: number) => 0.03 * cos(deg) - (deg === 135 || deg === 90 ? 0.2 : 0)
+    const said = endQuality(
+      end(
+        at,
+        EIGHT.filter((mark) => mark !== 135 && mark !== 90),
+        { skipped: 2 },
+      ),
+    )
+    expect(said).toEqual([
+      { code: 'keyway-skipped', side: 'left', figure: 2, says: '2 marks skipped for the keyway.', do: 'The swing comes from the other 6.' },
+    ])
+    const three = end(
+      at,
+      FOUR.filter((mark) => mark !== 90),
+      { skipped: 1 },
+    )
+    expect(endQuality(three)[0]).toMatchObject({
+      says: 'One mark skipped for the keyway.',
+      do: '3 marks leave nothing to check the reading by: read at eight.',
+    })
+    // What was skipped need not be asked for once more.
+    const surface = surfaceSaid('plain 18 mm, keyway at 30-48')
+    expect(codes({ ...three, surface })).toEqual(['keyway-skipped'])
+    expect(codes({ ...three, surface, skipped: 0 })).toEqual(['keyway'])
+  })
+
   it('12 that does not come back is told with its figure and way; half a division of a coarse dial passes', () => {
     const at = (deg: number) => 0.03 * cos(deg)
     expect(endQuality(end(at, FOUR, { closesByMm: -0.02 }))[0]?.says).toBe('12 came back 0.02 lower.')

@@ -3,6 +3,7 @@ import { supportOf } from '#core/bench/end-worth.ts'
 import { limitsAtDial } from '#core/bench/limits-at-dial.ts'
 import { runoutFigures } from '#core/bench/runout-set.ts'
 import { WAYS_OF_HOLDING } from '#core/crank-shape.ts'
+import { dialAt, readingsFrom } from '#core/truing-faults.ts'
 import { LIES, SHEET, turn } from './record.ts'
 
 const of = (values: ReturnType<typeof turn>, more: Partial<Parameters<typeof runoutFigures>[0]> = {}) =>
@@ -34,6 +35,54 @@ describe('runoutFigures', () => {
   it('takes the house limit of the shop where the sheet has none', () => {
     const { limitHouseLeftMm: _left, ...sheet } = SHEET
     expect(of(turn({}), { sheet, shopLimitMm: 0.025 }).limits).toMatchObject({ leftMm: 0.025, rightMm: 0.02 })
+  })
+
+  it('keeps the limits as the sheet gave them beside those carried to the dial (limit × distance ÷ distance, by hand)', () => {
+    const further = of(turn({}), { setUp: { ...LIES, dialLeftMm: 70 } }).limits
+    expect(further.leftMm).toBeCloseTo((0.02 * 70) / 45, 12)
+    expect(further.makerLeftMm).toBeCloseTo((0.03 * 70) / 45, 12)
+    expect(further.given).toEqual({
+      left: { limitMm: 0.02, makerMm: 0.03, dialMm: 45 },
+      right: { limitMm: 0.02, makerMm: 0.03, dialMm: 50 },
+    })
+    expect(of(turn({}), { setUp: { ...LIES, held: 'cases' } }).limits).toEqual({ atStatedPlace: false })
+  })
+
+  it('reads a crank exactly at eight marks with those in a keyway left out, and wrongly with the dip taken in', () => {
+    const arrows = readingsFrom({ swingMm: 0.06, openRad: 0.0005, throwMm: 0, cockedRad: 0 }, LIES)
+    // A key slot 2 mm deep lies under the left dial at 45°: by geometry of the slot, the dial falls to its bottom.
+    const read = (side: 'left' | 'right', marks: readonly number[]) =>
+      marks.map((atDeg) => ({ place: side, atDeg, mm: dialAt(arrows[side], atDeg) - (side === 'left' && atDeg === 45 ? 2 : 0) }))
+    const all = [0, 45, 90, 135, 180, 225, 270, 315]
+    const again = (['left', 'right'] as const).map((side) => ({ place: `${side}-again`, atDeg: 0, mm: dialAt(arrows[side], 0) }))
+    const skipped = of(
+      [
+        ...read(
+          'left',
+          all.filter((deg) => deg !== 45),
+        ),
+        ...read('right', all),
+        ...again,
+      ],
+      {
+        setUp: { ...LIES, skippedLeftDeg: [45] },
+      },
+    )
+    const exact = of(turn({ swingMm: 0.06, openRad: 0.0005 }))
+    expect(skipped.left?.tirMm).toBeCloseTo(exact.left?.tirMm ?? 0, 12)
+    expect(skipped.left?.highAtDeg).toBeCloseTo(exact.left?.highAtDeg ?? 0, 9)
+    expect(skipped.sum?.faults.swingMm).toBeCloseTo(0.06, 12)
+    expect(skipped.quality.map(({ code, side }) => [code, side])).toEqual([['keyway-skipped', 'left']])
+    const dipped = of([...read('left', all), ...read('right', all), ...again])
+    expect(Math.abs((dipped.left?.tirMm ?? 0) - (exact.left?.tirMm ?? 0))).toBeGreaterThan(0.5)
+    expect(dipped.quality.map(({ code }) => code)).toContain('rough')
+  })
+
+  it('refuses in words an end of which too few marks are left', () => {
+    const left = turn({ swingMm: 0.06 }).filter(({ place, atDeg }) => place !== 'left' || atDeg === 0 || atDeg === 180)
+    expect(of(left, { setUp: { ...LIES, skippedLeftDeg: [90, 270] } }).refused).toBe(
+      'Left end: Read at three different marks or more; four (12, 3, 6, 9) is the habit.',
+    )
   })
 
   it('leaves alone what is less than the dials can tell', () => {
@@ -101,7 +150,11 @@ describe('limitsAtDial', () => {
   it('compares between centres where the sheet itself is made between centres', () => {
     const sheet = { ...SHEET, supportLeftMm: 90, supportRightMm: 95, dialLeftMm: -45, dialRightMm: -50 }
     const lies = { ...LIES, held: 'centres' as const, supportLeftMm: 90, supportRightMm: 95, dialLeftMm: -45, dialRightMm: -50 }
-    expect(limitsAtDial('left', lies, sheet, 0.03)).toEqual({ kind: 'carried', limits: { houseMm: 0.02, makerMm: 0.03 } })
+    expect(limitsAtDial('left', lies, sheet, 0.03)).toEqual({
+      kind: 'carried',
+      limits: { houseMm: 0.02, makerMm: 0.03 },
+      given: { houseMm: 0.02, makerMm: 0.03, dialMm: -45 },
+    })
   })
 
   it('has no place where the sheet names none, and no limit of the maker where he gives none', () => {

@@ -56,6 +56,10 @@ describe('the story of a truing', () => {
     expect(toldOf(blow(1, swung, undefined))).toBeNull()
     expect(toldOf(blow(1, swung, setOf(2, { swingMm: 0.02 }, { setUp: { ...SET_UP, dialLeftMm: 60 } })))).toBeNull()
     expect(toldOf(blow(1, swung, setOf(2, {}), { action: 'part' }))).toBeNull()
+    const otherWay = setOf(2, { swingMm: -0.19 }, { setUp: { ...SET_UP, marksRun: 'other-way' } })
+    expect(toldOf(blow(1, swung, otherWay))).toBeNull()
+    const sameWay = setOf(2, { swingMm: 0.05 }, { setUp: { ...SET_UP, marksRun: 'clockwise' } })
+    expect(toldOf(blow(1, swung, sameWay))?.turn).toBe('short')
   })
 
   it('keeps the break-away band of each hand apart', () => {

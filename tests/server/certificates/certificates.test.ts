@@ -6,7 +6,8 @@ import type { CertificateData } from '#core/certificate.ts'
 import { auditRows } from '#server/features/audit/store.ts'
 import { verifyChain } from '#server/features/audit/verify.ts'
 import { startApp } from '#tests/support/app.ts'
-import { handsOf, secondReading, truedRebuild } from '#tests/support/bench-factories.ts'
+import { handsOf, SET_UP, secondReading, take, truedRebuild, turnOf } from '#tests/support/bench-factories.ts'
+import { bookJob } from '#tests/support/factories.ts'
 import { readCodes, readPdf } from '#tests/support/read-pdf.ts'
 
 const it = await startApp()
@@ -64,6 +65,21 @@ describe('before signing', () => {
     expect(ready).toMatchObject({ mayIssue: true, missing: [] })
     expect(ready.plain).toMatch(/^On our bench on 24 November 2026 the left end swung/)
     expect(ready.lines[0].verdict).toBe('within')
+  })
+
+  test('a limit that was carried to another place, and a keyway that was skipped, are said beside the end', async () => {
+    const job = await bookJob(it, { kind: 'check-and-report' })
+    const setup = { ...SET_UP, dialLeftMm: 90, surfaceLeft: 'taper 1:5', skippedLeftDeg: [90] }
+    const values = turnOf({ swingMm: 0.02 }, setup).filter((value) => value.place !== 'left' || value.atDeg !== 90)
+    await take(h, h.owner, job, { kind: 'runout', phase: 'received', setup, instrumentId: h.dial.id, values })
+    const { lines } = (await h.owner.get(`/api/jobs/${job.id}/certificate`).expect(200)).body
+    // Limit × distance ÷ distance on the sheet: 0.02 and 0.03 at 45 are twice that at 90.
+    expect(lines[0].notes).toEqual([
+      'taper 1:5, keyway skipped',
+      'we allow 0.020 at 45 mm out, which is 0.040 here',
+      'the maker allows 0.030 at 45 mm out, which is 0.060 here',
+    ])
+    expect(lines[1].notes).toEqual(['plain 20 mm', 'the maker allows 0.030 at 50 mm out from its support'])
   })
 
   test('a hand without the mark may not sign, and a job that is not true cannot be', async () => {

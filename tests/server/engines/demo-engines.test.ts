@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { EngineFigureName, EngineNew } from '#contract/engines.ts'
+import { buildFaults } from '#core/crank-build.ts'
 import { sheetFaults } from '#core/engine-sheet.ts'
 import { BAD_LOT, DEMO_ENGINES, KIT_MAKERS, lotOf } from '#seed/engines.ts'
 import { addEngine } from '#server/features/engines/commands.ts'
@@ -17,9 +18,9 @@ function engine(code: string): EngineNew {
 }
 
 describe('the invented engines of the demo shop', () => {
-  test('are 26 singles under different names, whose figures fit each other and are marked invented', () => {
-    expect(DEMO_ENGINES).toHaveLength(26)
-    expect(new Set(DEMO_ENGINES.map((one) => `${one.maker} ${one.code}`)).size).toBe(26)
+  test('are 26 singles and three with more cylinders under different names, whose figures fit each other and are marked invented', () => {
+    expect(DEMO_ENGINES).toHaveLength(29)
+    expect(new Set(DEMO_ENGINES.map((one) => `${one.maker} ${one.code}`)).size).toBe(29)
     for (const one of DEMO_ENGINES) {
       expect([one.code, sheetFaults(Object.fromEntries(one.figures.map((figure) => [figure.name, figure.value])))]).toEqual([one.code, []])
       expect(one.figures.every((figure) => figure.source === 'invented')).toBe(true)
@@ -33,11 +34,25 @@ describe('the invented engines of the demo shop', () => {
     ['H143-E', 1.17, 1.33],
     ['R449-4X', 1.02, 1.14],
     ['D497-4R', 0.74, 1.11],
+    ['Y872-V', 0.78, 1.05],
   ])('%s shows %d and %d', (code, left, right) => {
     const sheet = engine(code)
     const span = figureOf(sheet, 'supportLeftMm')! + figureOf(sheet, 'supportRightMm')!
     expect((2 * figureOf(sheet, 'dialLeftMm')!) / span).toBeCloseTo(left, 2)
     expect((2 * figureOf(sheet, 'dialRightMm')!) / span).toBeCloseTo(right, 2)
+  })
+
+  test('of the three one middle is pressed, one of one piece, and the V-twin is one throw with two rods on it', () => {
+    const built = DEMO_ENGINES.flatMap(({ code, build }) => (build === undefined ? [] : [{ code, build }]))
+    expect(
+      built.map(({ code, build }) => [code, build.throws, build.rodsOnAPin, build.centre, build.centreLimitMm, build.phaseLimitDeg]),
+    ).toEqual([
+      ['Z347-2W', 2, 1, 'pressed', 0.04, 0.5],
+      ['P594-2S', 2, 1, 'integral', 0.08, 0.5],
+      ['Y872-V', 1, 2, undefined, undefined, undefined],
+    ])
+    expect(built.map(({ build }) => buildFaults(build))).toEqual([[], [], []])
+    expect(built.map(({ build }) => build.trapped.length)).toEqual([2, 2, 0])
   })
 
   test('have a floor of 0.95 of the least fit, but the one with the loose pins; narrow width windows for four-strokes and karts', () => {
@@ -59,7 +74,7 @@ describe('the invented engines of the demo shop', () => {
       for (const one of DEMO_ENGINES) await addEngine(act, one)
     })
     const { rows } = await listEngines(it.db, { limit: 200 })
-    expect(rows).toHaveLength(26)
+    expect(rows).toHaveLength(29)
     expect(rows.find((row) => row.code === 'R449-4X')).toMatchObject({ strokeMm: 62.4, widthMm: 64 })
   })
 })

@@ -1,8 +1,10 @@
 import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
 import type { Engine, EngineFigureName, EngineNew } from '#contract/engines.ts'
+import { addFigures } from '#server/features/engines/store.ts'
+import { perform } from '#server/plugins/act.ts'
 import { startApp } from '#tests/support/app.ts'
-import { addEngine, bookJob, SHEET_FIGURES } from '#tests/support/factories.ts'
+import { addEngine, bookJob, NO_LIMITS, SHEET_FIGURES } from '#tests/support/factories.ts'
 
 const it = await startApp()
 const bench = await it.as('bench', { name: 'Marek' })
@@ -85,6 +87,12 @@ describe('a model sheet', () => {
       '/figures/1/value',
       'crossed',
     ],
+    [
+      'a limit of runout without its place',
+      { ...SMALL, code: 'x', figures: [...SMALL.figures, { name: 'limitMakerRightMm', value: 0.03, source: 'makers-book' }] },
+      '/figures/4/value',
+      'no-place',
+    ],
   ]
   test.each(cases)('%s is refused', async (_what, wanted, pointer, code) => {
     const answer = await bench.post('/api/engines', wanted)
@@ -158,6 +166,21 @@ describe('correcting a figure', () => {
     expect(figure(answer.body, 'playLimitMm')).toMatchObject({ value: 0.05, version: 1 })
   })
 
+  test('takes a limit of runout once the sheet says where it counts, and not before', async () => {
+    const sheet = await addEngine(it, { figuresMm: { ...NO_LIMITS, supportLeftMm: null } })
+    const limit = { name: 'limitHouseLeftMm', value: 0.02, source: 'measured-here', note: 'as always', replaces: 0 }
+    const refused = await bench.post(`/api/engines/${sheet.id}/figures`, limit).expect(400)
+    expect(refused.body.errors).toEqual([
+      {
+        pointer: '/value',
+        code: 'no-place',
+        detail: 'A limit says nothing without its place. Put that on the sheet first: crank centre to left support.',
+      },
+    ])
+    await bench.post(`/api/engines/${sheet.id}/figures`, { ...limit, name: 'supportLeftMm', value: 44 }).expect(201)
+    await bench.post(`/api/engines/${sheet.id}/figures`, limit).expect(201)
+  })
+
   test('over another version than the one that stands is refused, also for two at once', async () => {
     const sheet = await addEngine(it)
     const wanted = { name: 'strokeMm', value: 62.5, source: 'measured-here', note: 'slips', replaces: 1 }
@@ -214,6 +237,26 @@ describe('a copy', () => {
     await bench.post(`/api/engines/${sheet.id}/copies`, { maker: 'Halvbro', code: 'H249-4X' }).expect(400)
     await bench.post(`/api/engines/${randomUUID()}/copies`, { maker: 'A', code: 'B' }).expect(404)
   })
+})
+
+test('an old sheet with a limit without its place is not copied, and says what to put right', async () => {
+  const sheet = await addEngine(it, {
+    maker: 'Pellarc',
+    code: 'P594',
+    figuresMm: { limitHouseRightMm: null, limitMakerRightMm: null, dialRightMm: null },
+  })
+  const { person } = await it.as('owner')
+  await perform(it.db, { by: person, now: it.clock.now }, (act) =>
+    addFigures(act, sheet.id, [{ name: 'limitHouseRightMm', value: 0.02, source: 'makers-book', note: undefined, version: 1 }]),
+  )
+  const answer = await bench.post(`/api/engines/${sheet.id}/copies`, { maker: 'Pellarc', code: 'P595' }).expect(409)
+  expect(answer.body.detail).toBe(
+    'The sheet of Pellarc P594 is not copied as it stands. A limit says nothing without its place. Put that on the sheet first: right support to dial.',
+  )
+  // What else is put right on such a sheet is taken, the missing place first of all.
+  const place = { name: 'dialRightMm', value: 50, source: 'measured-here', note: 'by a rule', replaces: 0 }
+  await bench.post(`/api/engines/${sheet.id}/figures`, place).expect(201)
+  await bench.post(`/api/engines/${sheet.id}/copies`, { maker: 'Pellarc', code: 'P595' }).expect(201)
 })
 
 describe('the list', () => {

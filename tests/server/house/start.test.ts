@@ -2,8 +2,9 @@ import { type ChildProcess, spawn } from 'node:child_process'
 import { chmodSync, mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
-import { afterAll, describe, expect, test } from 'vitest'
+import { afterAll, describe, expect, test, vi } from 'vitest'
 import { ConfigTrouble, readConfig } from '#server/config.ts'
+import { bookVersion, builtVersion } from '#server/plugins/book-version.ts'
 import { buildScreens } from '#server/plugins/screens.ts'
 
 const root = path.resolve(import.meta.dirname, '../../..')
@@ -78,7 +79,11 @@ describe('own book', () => {
 describe('screens', () => {
   test('are built by the first start of a tree that has none', async () => {
     const out = path.join(data, 'web')
+    // As the database's client leaves it in a running book.
+    vi.stubGlobal('__dirname', data)
     await buildScreens(root, out)
+    vi.unstubAllGlobals()
+    expect(builtVersion(out)).toBe(bookVersion(root))
     expect(readFileSync(path.join(out, 'index.html'), 'utf8')).toMatch(/assets\/.+\.js/)
   })
 })

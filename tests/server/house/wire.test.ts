@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { Validator } from '@seriousme/openapi-schema-validator'
 import { describe, expect, test } from 'vitest'
-import { PROBLEM_STATUS, PROBLEM_TITLES, PROBLEM_TYPES } from '#contract/errors.ts'
+import { PROBLEM_STATUS, PROBLEM_TITLES, PROBLEM_TYPES } from '#contract/problem-types.ts'
 import { FIRST_SETTINGS } from '#contract/settings.ts'
 import { startApp } from '#tests/support/app.ts'
 

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { startApp } from '#tests/support/app.ts'
 import { handsOf, SET_UP, take, turnOf } from '#tests/support/bench-factories.ts'
-import { addEngine, bookJob } from '#tests/support/factories.ts'
+import { addEngine, bookJob, NO_LIMITS } from '#tests/support/factories.ts'
 import { readPdf } from '#tests/support/read-pdf.ts'
 
 const it = await startApp()
@@ -51,7 +51,7 @@ test('the sheet for the bench names places, limits and kit of the job, and not o
 })
 
 test('asks for the places first where the sheet of the engine has none', async () => {
-  const engine = await addEngine(it, { figuresMm: { dialLeftMm: null } })
+  const engine = await addEngine(it, { figuresMm: { dialLeftMm: null, ...NO_LIMITS } })
   const job = await bookJob(it, { engineId: engine.id })
   const answer = await h.bench.get(`/api/jobs/${job.id}/bench-sheet.pdf`).expect(409)
   expect(answer.body.detail).toContain('where the left dial stands')

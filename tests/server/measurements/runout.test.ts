@@ -3,7 +3,7 @@ import type { Job } from '#contract/jobs.ts'
 import type { RunoutFigures, RunoutSetup } from '#contract/measurements.ts'
 import { startApp } from '#tests/support/app.ts'
 import { handsOf, SET_UP, turnOf } from '#tests/support/bench-factories.ts'
-import { addEngine, bookJob } from '#tests/support/factories.ts'
+import { addEngine, bookJob, NO_LIMITS } from '#tests/support/factories.ts'
 
 const it = await startApp()
 const h = await handsOf(it)
@@ -47,7 +47,14 @@ describe('what a runout set comes to', () => {
     expect(worked.worth?.left).toMatchObject({ k: 2, degreesOfFreedom: null, sets: 1 })
     expect(worked.worth?.right.parts.reduce((sum, part) => sum + part.share, 0)).toBeCloseTo(1, 12)
     expect(worked.worth?.rule).toBe('full-guard')
-    expect(worked.limits).toEqual({ leftMm: 0.02, rightMm: 0.02, makerLeftMm: 0.03, makerRightMm: 0.03, atStatedPlace: true })
+    expect(worked.limits).toEqual({
+      leftMm: 0.02,
+      rightMm: 0.02,
+      makerLeftMm: 0.03,
+      makerRightMm: 0.03,
+      atStatedPlace: true,
+      given: { left: { limitMm: 0.02, makerMm: 0.03, dialMm: 45 }, right: { limitMm: 0.02, makerMm: 0.03, dialMm: 50 } },
+    })
     expect(worked.verdicts).toEqual({ left: 'over', right: 'over' })
     expect(worked.method).toEqual({ name: expect.any(String), version: '2' })
     const kept = await h.bench.get(`/api/jobs/${job.id}/measurements`).expect(200)
@@ -142,7 +149,7 @@ describe('what a runout set comes to', () => {
   })
 
   test('a sheet without a stroke or places says so, and the swings stand', async () => {
-    const engine = await addEngine(it, { figuresMm: { strokeMm: null, supportLeftMm: null } })
+    const engine = await addEngine(it, { figuresMm: { strokeMm: null, supportLeftMm: null, ...NO_LIMITS } })
     const worked = await figures(await bookJob(it, { engineId: engine.id }), { values: turnOf({ swingMm: 0.05 }) })
     expect(worked.refused).toContain('no stroke')
     expect(offBy(worked.left?.tirMm, (2 * 45 * 0.05) / 88)).toBeLessThan(ROUNDING_MM)
@@ -159,6 +166,21 @@ describe('what a runout set comes to', () => {
     expect(worked.closes.agree).toBe(true)
     expect(worked.sum).toMatchObject({ verdict: 'swing' })
   })
+})
+
+test('a mark in a keyway is skipped: kept with the set, fitted without, and read too is refused', async () => {
+  const job = await bookJob(it)
+  const setup = { ...SET_UP, skippedLeftDeg: [90] }
+  const values = turnOf({ swingMm: 0.05 }).filter((value) => value.place !== 'left' || value.atDeg !== 90)
+  const answer = await read(job, { setup, values })
+  expect(answer.status).toBe(201)
+  expect(answer.body.setup.skippedLeftDeg).toEqual([90])
+  // A pure swing e reads 2·p·e/S at the left.
+  expect(offBy(answer.body.runout.left.tirMm, (2 * 45 * 0.05) / 88)).toBeLessThan(2 * ROUNDING_MM)
+  expect(answer.body.runout.quality).toContainEqual(expect.objectContaining({ code: 'keyway-skipped', side: 'left' }))
+  const both = await read(job, { setup, values: turnOf({ swingMm: 0.05 }) })
+  expect(both.body.errors).toEqual([expect.objectContaining({ pointer: '/setup/skippedLeftDeg', code: 'read-too' })])
+  expect((await read(job, { setup: { ...SET_UP, skippedLeftDeg: [0] }, values })).body.errors[0].pointer).toBe('/setup/skippedLeftDeg/0')
 })
 
 describe('a turn of the dial is refused', () => {

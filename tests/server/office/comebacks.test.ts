@@ -1,5 +1,7 @@
 import { beforeAll, describe, expect, test } from 'vitest'
-import type { OfficeComebacks, OfficeCranks, OfficeEarning, OfficeRunning } from '#contract/office.ts'
+import type { OfficeComebacks, OfficeRunning } from '#contract/office-came-back.ts'
+import type { OfficeCranks } from '#contract/office-cranks.ts'
+import type { OfficeEarning } from '#contract/office-earns.ts'
 import { compare } from '#core/compare.ts'
 import { startApp } from '#tests/support/app.ts'
 import { addEngine } from '#tests/support/factories.ts'

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import type { OfficeCranks } from '#contract/office.ts'
+import type { OfficeCranks } from '#contract/office-cranks.ts'
 import { POLICY } from '#contract/policy.ts'
 import { startApp } from '#tests/support/app.ts'
 import { pastJob } from '#tests/support/office-factories.ts'

@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, test } from 'vitest'
-import type { OfficeCranks, OfficeFirstCheck } from '#contract/office.ts'
+import type { OfficeCranks } from '#contract/office-cranks.ts'
+import type { OfficeFirstCheck } from '#contract/office-first-check.ts'
 import { rate } from '#core/rate.ts'
 import { startApp } from '#tests/support/app.ts'
 import { addEngine } from '#tests/support/factories.ts'

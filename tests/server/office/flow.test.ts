@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, test } from 'vitest'
-import type { OfficeCranks, OfficeFlow } from '#contract/office.ts'
+import type { OfficeCranks } from '#contract/office-cranks.ts'
+import type { OfficeFlow } from '#contract/office-flow.ts'
 import { startApp } from '#tests/support/app.ts'
 import { pastJob } from '#tests/support/office-factories.ts'
 

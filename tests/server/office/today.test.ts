@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, test } from 'vitest'
-import type { OfficeToday } from '#contract/office.ts'
+import type { OfficeToday } from '#contract/office-today.ts'
 import { startApp } from '#tests/support/app.ts'
 import { addEngine } from '#tests/support/factories.ts'
 import { addHours, type PastJob, pastJob } from '#tests/support/office-factories.ts'

@@ -83,7 +83,7 @@ describe('the demo shop', () => {
         (SELECT count(*)::int FROM weld) AS weld, (SELECT count(*)::int FROM follow_up WHERE runs) AS well,
         (SELECT count(*)::int FROM job j WHERE EXISTS (SELECT 1 FROM job o WHERE o.crank_id = j.crank_id AND o.number < j.number)
            AND j.comeback_of_id IS NULL) AS "hereBefore",
-        (SELECT count(*)::int FROM (SELECT job_id FROM pressing WHERE direction = 'together' GROUP BY job_id HAVING count(*) = 4) AS twice) AS again`,
+        (SELECT count(*)::int FROM (SELECT job_id FROM pressing WHERE direction = 'together' GROUP BY job_id, joint HAVING count(*) = 4) AS twice) AS again`,
     )
     expect(seen).toMatchObject({ pass: 1, back: 1 })
     for (const [what, least] of Object.entries({
@@ -110,6 +110,35 @@ describe('the demo shop', () => {
     expect(reports.some(({ cause, looked }) => cause === null && !looked)).toBe(true)
   })
 
+  test('has a few cranks with several throws, each of their joints in the book, and every one of their sheets lists all', async () => {
+    const twins = await rows<{
+      tag: string
+      state: string
+      unnamed: number
+      throws: number
+      angle: number
+      form: string | null
+      sealed: number | null
+    }>(
+      it,
+      `SELECT j.tag, j.state,
+         (SELECT count(*)::int FROM pressing p WHERE p.job_id = j.id AND p.joint IS NULL) AS unnamed,
+         (SELECT count(DISTINCT m.joint)::int FROM measurement m WHERE m.job_id = j.id AND m.kind = 'width') AS throws,
+         (SELECT count(*)::int FROM measurement m WHERE m.job_id = j.id AND m.kind = 'phase') AS angle,
+         c.data::json->>'form' AS form, json_array_length(c.data::json->'throws') AS sealed
+       FROM job j JOIN crank k ON k.id = j.crank_id JOIN engine e ON e.id = k.engine_id LEFT JOIN certificate c ON c.job_id = j.id
+       WHERE (e.build->>'throws')::int > 1`,
+    )
+    expect(twins.length).toBeGreaterThan(5)
+    for (const twin of twins) {
+      expect([twin.tag, twin.unnamed, twin.throws]).toEqual([twin.tag, 0, 2])
+      expect(twin.angle, twin.tag).toBeGreaterThan(0)
+      if (twin.form !== null) expect([twin.tag, twin.form, twin.sealed]).toEqual([twin.tag, 'throwbook-certificate-3', 2])
+    }
+    expect(twins.filter(({ form }) => form !== null).length).toBeGreaterThan(4)
+    expect(twins.some(({ state }) => state === 'apart')).toBe(true)
+  })
+
   test('says how far it is while it is filled, and is filled in ninety seconds of two cores', () => {
     expect(said.length).toBeGreaterThan(8)
     expect(said.at(-1)).toContain('is filled')
@@ -132,7 +161,7 @@ describe('figures of the demo shop', () => {
          (SELECT json_agg(json_build_object('place', v.place, 'at', v.at_deg, 'mm', v.mm) ORDER BY v.seq) FROM measurement_value v
           WHERE v.measurement_id = m.id) AS values
        FROM measurement m JOIN job j ON j.id = m.job_id JOIN crank k ON k.id = j.crank_id
-       JOIN engine_figure f ON f.engine_id = k.engine_id AND f.name = 'strokeMm' WHERE m.kind = 'runout'`,
+       JOIN engine_figure f ON f.engine_id = k.engine_id AND f.name = 'strokeMm' WHERE m.kind = 'runout' AND m.figures ? 'sum'`,
     )
     expect(sets.length).toBeGreaterThan(3000)
     for (const { setup, figures, stroke, values } of sets) {

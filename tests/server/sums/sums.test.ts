@@ -1,5 +1,6 @@
 import supertest from 'supertest'
 import { describe, expect, test } from 'vitest'
+import { FIELD_ERRORS_MOST, problem } from '#contract/errors.ts'
 import { SUMS_BODY_BYTES, SURVIVAL_BODY_BYTES } from '#core/limits.ts'
 import { startApp } from '#tests/support/app.ts'
 
@@ -230,6 +231,18 @@ describe('size of a body', () => {
     const more = await bench.post('/api/sums/survival', { items: [...items, { at: 1, failed: true }] })
     expect(more.status).toBe(400)
     expect(more.body.errors).toEqual([expect.objectContaining({ pointer: '/items' })])
+  })
+
+  test.each([
+    ['of a wrong kind', { at: 1, failed: 'yes' }, 'failed'],
+    ['that the sum does not take', { at: 0, failed: true }, 'at'],
+  ])('of a hundred thousand lives %s the first fifty are named, and how many more there are', async (_, life, field) => {
+    const found = await bench.post('/api/sums/survival', { items: Array.from({ length: 100_000 }, () => life) })
+    expect(found.status).toBe(400)
+    expect(problem.parse(found.body).errors?.map(({ pointer }) => pointer)).toEqual(
+      Array.from({ length: FIELD_ERRORS_MOST }, (_, index) => `/items/${index}/${field}`),
+    )
+    expect(found.body.detail).toBe('100000 fields need another look: the first 50 are listed, and there are 99950 more.')
   })
 
   test('survival refuses more than 4 MiB, and a list of millions is told so before its items are looked at', async () => {

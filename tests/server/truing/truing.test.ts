@@ -93,6 +93,26 @@ describe('the truing bench', () => {
     expect((await truing(job)).stale).toBe(false)
   })
 
+  test('says of a set when the book got it, where that was late', async () => {
+    const job = await togetherRebuild()
+    const read = it.clock.now.toISOString()
+    await takeRunout(h, h.bench, job, 'building', { swingMm: 0.12 })
+    it.clock.pass(98)
+    // Read before the other, and sent once the network was back.
+    const late = await take(h, h.bench, job, {
+      kind: 'runout',
+      phase: 'building',
+      setup: SET_UP,
+      values: turnOf({ swingMm: 0.12 }),
+      occurredAt: read,
+    })
+    const { sets } = await truing(job)
+    expect(sets.map((set) => [set.id === late.id, set.lateAt])).toEqual([
+      [true, late.recordedAt],
+      [false, undefined],
+    ])
+  })
+
   test('is the bench’s: a counter has no business with it', async () => {
     const job = await bookJob(it)
     await h.counter.get(`/api/jobs/${job.id}/truing`).expect(403)

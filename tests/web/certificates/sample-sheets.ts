@@ -13,6 +13,7 @@ export const preview: CertificateOfJob = {
   plain: plainLine(data),
   lines: table.map((line) => ({
     what: line.what,
+    notes: line.notes,
     asReceived: line.asReceived,
     now: line.nowMm,
     giveOrTake: line.giveOrTake,

@@ -51,7 +51,9 @@ test('before signing: the plain line, every row as it prints, the gate’s readi
   open()
   expect(await screen.findByText(preview.plain ?? '')).toBeTruthy()
   const rows = within(screen.getByRole('table', { name: 'Rows of the certificate as they print' })).getAllByRole('row')
-  expect(rows[1]?.textContent).toBe('Left end, full swing0.190.0120.0070.020within')
+  expect(rows[1]?.textContent).toBe(
+    'Left end, full swingtaper 1:5, keyway skipped · the maker allows 0.030 on the bearing seats, another place, not to be compared0.190.0120.0070.020within',
+  )
   expect(rows).toHaveLength((preview.lines?.length ?? 0) + 1)
   const gate = screen.getByRole('table', { name: 'Each reading against our limit, nothing added, mm' })
   // The second reading passes the limit by itself and is marked; a digit more than its dial shows what is decided here.

@@ -84,7 +84,7 @@ test('a call that something is wrong keeps its place, and offers the report with
   book.answer('POST /api/jobs/:id/comeback', () => report)
   openAt('/counter/calls')
   expect((await screen.findByRole('link', { name: '0221 4710 127' })).getAttribute('href')).toBe('tel:02214710127')
-  fireEvent.click(screen.getByRole('button', { name: 'They say how 275-L runs' }))
+  fireEvent.click(screen.getByRole('button', { name: 'They say how it runs: 275-L' }))
   fireEvent.click(screen.getByLabelText('something is wrong'))
   fireEvent.change(screen.getByLabelText('Day'), { target: { value: '2026-11-23' } })
   fireEvent.change(screen.getByLabelText('What they say'), { target: { value: 'rattles' } })

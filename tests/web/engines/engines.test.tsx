@@ -41,6 +41,29 @@ test('every figure stands with its source and version, and what stood before ben
   expect(within(table).getByRole('row', { name: /^Runout allowed by the house, left.*not on the sheet yet/ })).toBeTruthy()
 })
 
+test('a limit of runout without its place is refused at its field, and what was typed stays', async () => {
+  const limit = readNewSheet(head, { limitHouseLeftMm: '0.02', dialLeftMm: '45' }, 'makers-book', '')
+  expect(limit.ok ? {} : limit.faults).toEqual({
+    limitHouseLeftMm:
+      'A limit says nothing without its place. Put that on the sheet first: crank centre to left support, crank centre to right support.',
+  })
+  const book = shopBook('counter')
+  const figures = sheet.figures.filter((one) => one.name !== 'dialRightMm')
+  book.answer('GET /api/engines/:id', () => ({ ...sheet, figures }))
+  openAt(`/engines/${ID.engine}`)
+  fireEvent.click(await screen.findByRole('button', { name: /^Put in: Runout allowed by the house, right/ }))
+  const form = screen.getByRole('form', { name: /^Correct: Runout allowed by the house, right/ })
+  const field = within(form).getByLabelText(/^Runout allowed by the house, right/) as HTMLInputElement
+  fireEvent.change(field, { target: { value: '0,02' } })
+  fireEvent.change(within(form).getByLabelText('Where it comes from'), { target: { value: 'makers-book' } })
+  fireEvent.change(within(form).getByLabelText('Why, and from where exactly'), { target: { value: 'page 9' } })
+  fireEvent.click(within(form).getByRole('button', { name: 'Put it on the sheet' }))
+  expect(field.getAttribute('aria-invalid')).toBe('true')
+  expect(within(form).getByText(/^A limit says nothing without its place\. .* right support to dial\.$/)).toBeTruthy()
+  expect(field.value).toBe('0,02')
+  expect(book.sent('POST', `/api/engines/${ID.engine}/figures`)).toHaveLength(0)
+})
+
 test('a correction asks for a figure, a source and why, and names the version that it corrects', async () => {
   const book = shopBook('bench')
   book.answer('GET /api/engines/:id', () => sheet)

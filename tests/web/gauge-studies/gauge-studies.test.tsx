@@ -164,7 +164,7 @@ test('one is started with its parts a line each', async () => {
   openAt('/bench/gauge-studies')
   expect(await screen.findByText(/No study yet/)).toBeTruthy()
   fireEvent.click(screen.getByRole('button', { name: 'Start a study' }))
-  fireEvent.click(screen.getByRole('button', { name: 'Start it' }))
+  fireEvent.click(await screen.findByRole('button', { name: 'Start it' }))
   expect((await screen.findAllByText('Two or three people.')).length).toBeGreaterThan(0)
   expect(book.sent('POST', '/api/gauge-studies')).toHaveLength(0)
   fireEvent.change(screen.getByLabelText('What the study is called'), { target: { value: 'mike 2 on two cranks' } })

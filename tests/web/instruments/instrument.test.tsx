@@ -63,6 +63,23 @@ describe('the zeroes of the day', () => {
     expect(screen.getByText(/^holds,/)).toBeTruthy()
   })
 
+  test('are counted on the start page of the bench, on the way to the list', async () => {
+    const book = shopBook('bench')
+    book.answer('GET /api/clock', () => ({ running: null, unanswered: [] }))
+    book.answer('GET /api/instruments', () => [
+      { ...mike, zeroedAt: new Date().toISOString() },
+      { ...mike, id: FAULT, name: 'mike 3' },
+    ])
+    book.answer('GET /api/jobs', () => ({
+      rows: [],
+      next: null,
+      counts: { house: 0, late: 0, waitingKit: 0, waitingYes: 0, ready: 0 },
+      today: '2026-11-24',
+    }))
+    openAt('/bench')
+    expect((await screen.findByRole('link', { name: '1 of 2 zeroed today' })).getAttribute('href')).toBe('/bench/instruments')
+  })
+
   test('one that is off goes in doubt, with its figure', async () => {
     const book = at('/bench/instruments', mike)
     book.answer('POST /api/instruments/:id/checks', () => doubted)

@@ -68,7 +68,7 @@ test('one is added; a name that is taken is said at its field', async () => {
     refusal('validation', { errors: [{ pointer: '/name', code: 'taken', detail: 'Another instrument goes by this name.' }] }),
   )
   fireEvent.click(await screen.findByRole('button', { name: 'Add an instrument' }))
-  fireEvent.click(screen.getByRole('button', { name: 'Put it into the book' }))
+  fireEvent.click(await screen.findByRole('button', { name: 'Put it into the book' }))
   expect(book.sent('POST', '/api/instruments')).toHaveLength(0)
   fireEvent.change(screen.getByLabelText('Name on the bench'), { target: { value: 'dial 4' } })
   fireEvent.change(screen.getByLabelText('One division, mm'), { target: { value: '0,002' } })

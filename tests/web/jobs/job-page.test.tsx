@@ -50,6 +50,25 @@ function jobBook(role: Role, shown: Job, gate: Gate = SHUT): ShopBook {
   return book
 }
 
+const LATE = {
+  seq: 3,
+  kind: 'read',
+  says: 'Runout: read.',
+  by: 'Jonas',
+  occurredAt: '2026-11-24T09:02:00Z',
+  recordedAt: '2026-11-24T10:40:00Z',
+}
+
+test('a reading that came in late says in the history when it was read and when the book got it', async () => {
+  const book = jobBook('counter', job)
+  const apart = { ...LATE, seq: 2, kind: 'told', says: 'Told by phone.' }
+  book.answer('GET /api/jobs/:id/events', () => ({ rows: [LATE, apart], next: null }))
+  await open()
+  const line = (await screen.findByText('Runout: read.')).closest('li')
+  expect(line?.textContent).toContain('came in late: read 09:02, in the book 10:40')
+  expect((await screen.findByText('Told by phone.')).closest('li')?.textContent).not.toContain('late')
+})
+
 async function open() {
   const opened = openAt(`/jobs/${ID.job}`)
   await screen.findByRole('heading', { level: 1, name: /318-V/ })

@@ -3,7 +3,7 @@ import type { Bench } from '#contract/measurements.ts'
 import { asReceived, runoutSet, set, sheet } from '#tests/web/jobs/sample-job.ts'
 import { findings } from '#web/features/jobs/findings.ts'
 import { drawMeasured, geometryOf } from '#web/features/jobs/measured-drawing.ts'
-import { measuredLines } from '#web/features/jobs/measured-places.ts'
+import { measuredLines } from '#web/features/jobs/measured-lines.ts'
 
 const EMPTY: Bench = { measurements: [], pressings: [], welds: [] }
 const line = (bench: Bench, id: string) => measuredLines(bench, sheet).find((one) => one.id === id)

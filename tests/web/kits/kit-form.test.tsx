@@ -57,6 +57,6 @@ test('a kit without a lot is not named, and nothing typed is lost when the book 
 
 test('a kit already named is shown, and another one replaces it', async () => {
   open({ bench: { kit: { maker: 'Ardenlow', part: 'R449-4X K1', lot: 'A-2417', whose: 'ours' } } })
-  expect(await screen.findByText(/In the book: Ardenlow R449-4X K1, lot/)).toBeTruthy()
+  expect(await screen.findByText(/Named: Ardenlow R449-4X K1, lot/)).toBeTruthy()
   expect(screen.getByRole('button', { name: 'This kit it is' })).toBeTruthy()
 })

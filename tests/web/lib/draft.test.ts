@@ -1,9 +1,10 @@
 import { act, cleanup, renderHook } from '@testing-library/react'
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
-import { z } from 'zod'
 import { type DraftStore, tabDrafts, useDraft } from '#web/lib/draft.ts'
+import { fields, read, text } from '#web/lib/shape.ts'
 
-const form = z.strictObject({ note: z.string() })
+const note = fields<{ note: string }>({ note: text })
+const form = (raw: unknown) => read(note, raw)
 
 beforeEach(() => {
   vi.useFakeTimers()

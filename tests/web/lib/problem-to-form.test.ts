@@ -1,5 +1,5 @@
 import { expect, test, vi } from 'vitest'
-import { PROBLEM_TITLES } from '#contract/errors.ts'
+import { PROBLEM_TITLES } from '#contract/problem-types.ts'
 import { Problem, Unreachable } from '#web/lib/problem.ts'
 import { fieldNameOf, putOnForm } from '#web/lib/problem-to-form.ts'
 

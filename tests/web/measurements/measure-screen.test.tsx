@@ -113,7 +113,10 @@ test('a kept set is struck out with a reason; a struck one stays, with who and w
   fireEvent.change(within(sets).getByLabelText('Why is it struck out?'), { target: { value: 'read at the wrong mark' } })
   fireEvent.click(within(sets).getAllByRole('button', { name: 'Strike it out' })[1]!)
   await waitFor(() =>
-    expect(book.sent('POST', `/api/measurements/${kept.id}/strike`)[0]?.body).toEqual({ because: 'read at the wrong mark' }),
+    expect(book.sent('POST', `/api/measurements/${kept.id}/strike`)[0]?.body).toEqual({
+      because: 'read at the wrong mark',
+      occurredAt: expect.any(String),
+    }),
   )
 })
 

@@ -1,4 +1,4 @@
-import type { OfficeCrank, OfficeCranks } from '#contract/office.ts'
+import type { OfficeCrank, OfficeCranks } from '#contract/office-cranks.ts'
 import { CSV, id } from '#tests/web/office/sample-office.ts'
 
 /** One crank of a list. */

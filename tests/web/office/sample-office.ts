@@ -1,4 +1,8 @@
-import type { OfficeComebacks, OfficeEarning, OfficeFirstCheck, OfficeFlow, OfficeRunning, OfficeToday } from '#contract/office.ts'
+import type { OfficeComebacks, OfficeRunning } from '#contract/office-came-back.ts'
+import type { OfficeEarning } from '#contract/office-earns.ts'
+import type { OfficeFirstCheck } from '#contract/office-first-check.ts'
+import type { OfficeFlow } from '#contract/office-flow.ts'
+import type { OfficeToday } from '#contract/office-today.ts'
 import type { ComebackKey } from '#core/office-rules.ts'
 
 /** The figures of an invented shop on Tuesday 24 November 2026. */

@@ -1,4 +1,7 @@
-import type { OfficeComebacks, OfficeEarning, OfficeFlow, OfficeRunning, OfficeToday } from '#contract/office.ts'
+import type { OfficeComebacks, OfficeRunning } from '#contract/office-came-back.ts'
+import type { OfficeEarning } from '#contract/office-earns.ts'
+import type { OfficeFlow } from '#contract/office-flow.ts'
+import type { OfficeToday } from '#contract/office-today.ts'
 import { figure, firstCheck, today, weeksOf } from '#tests/web/office/sample-office.ts'
 
 /** A shop that opened today: nothing was booked in, nothing went out, nothing was ever proven. */

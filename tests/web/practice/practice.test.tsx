@@ -15,6 +15,7 @@ import { PracticeCrankPage } from '#web/pages/practice-crank.tsx'
 
 afterEach(() => {
   cleanup()
+  localStorage.clear()
   vi.unstubAllGlobals()
 })
 
@@ -189,6 +190,37 @@ test('keeps what was said when the book does not take the move', async () => {
   fireEvent.click(screen.getByRole('button', { name: 'Wedge it' }))
   expect((await screen.findByRole('alert')).textContent).toMatch(/Nothing was done/)
   expect(screen.getByLabelText<HTMLInputElement>(/Left will swing/).value).toBe('0.1')
+})
+
+test('is gone on with where it was left: the marks read, and the move as far as it was said', async () => {
+  const answers = { [`GET /api/practice/${ID}`]: runOf([]) }
+  open(`/bench/practice/${ID}`, answers)
+  fireEvent.click(await screen.findByRole('button', { name: 'Turn it to 3' }))
+  cleanup()
+  open(`/bench/practice/${ID}`, answers)
+  expect(await screen.findByRole('img', { name: 'Bring mark 3 under the dial.' })).toBeTruthy()
+  await readItAll()
+  choose('What will you do', 'strike the right web')
+  choose('At which mark', '3')
+  fireEvent.change(screen.getByLabelText(/Left will swing/), { target: { value: '0,1' } })
+  cleanup()
+  open(`/bench/practice/${ID}`, answers)
+  expect((await screen.findByLabelText<HTMLInputElement>(/Left will swing/)).value).toBe('0,1')
+  expect(screen.getByRole<HTMLInputElement>('radio', { name: 'strike the right web' }).checked).toBe(true)
+  expect(screen.getByRole<HTMLInputElement>('radio', { name: '3' }).checked).toBe(true)
+})
+
+test('what was said of one reading is not there for the next, nor for another crank', async () => {
+  open(`/bench/practice/${ID}`, { [`GET /api/practice/${ID}`]: runOf([]) })
+  await readItAll()
+  cleanup()
+  open(`/bench/practice/${ID}`, { [`GET /api/practice/${ID}`]: runOf([STRIKE]) })
+  expect(await screen.findByRole('button', { name: 'Turn it to 3' })).toBeTruthy()
+  await readItAll()
+  cleanup()
+  const other = '0198f3a0-0000-7000-8000-0000000000c9'
+  open(`/bench/practice/${other}`, { [`GET /api/practice/${other}`]: { ...runOf([STRIKE]), id: other } })
+  expect(await screen.findByRole('button', { name: 'Turn it to 3' })).toBeTruthy()
 })
 
 test.each([

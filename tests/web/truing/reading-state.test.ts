@@ -52,7 +52,7 @@ test('with one dial an end is read after the other, and eight marks stand every 
   const cells = cellsOf({ readAt: 'eight', held: 'v-blocks-bare', dials: 'one' })
   expect(cells).toHaveLength(18)
   expect(cells.slice(0, 9).every((cell) => cell.side === 'left')).toBe(true)
-  expect(marksOf('eight').map((mark) => mark.name)).toEqual(['12', '1½', '3', '4½', '6', '7½', '9', '10½', '12 again'])
+  expect(marksOf({ readAt: 'eight' }).map((mark) => mark.name)).toEqual(['12', '1½', '3', '4½', '6', '7½', '9', '10½', '12 again'])
 })
 
 test('a main held true in the lathe is not read', () => {

@@ -3,12 +3,16 @@ import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import type { MeasurementNew } from '#contract/measurements.ts'
 import { type FakeBook, fakeBook, NoAnswer, openAt, posts, Refusal, type Sent } from '#tests/web/truing/fake-book.tsx'
 import { dial7, JOB_ID, jobAt, jonas, marek, setOf, sheet, swung, truingWith, unsettled } from '#tests/web/truing/sample-bench.ts'
+import { marksSaid } from '#web/features/truing/marks-said.ts'
 import { BenchTruePage } from '#web/pages/bench-true.tsx'
 
 const JOB = `/api/jobs/${JOB_ID}`
 const MEASUREMENTS = `${JOB}/measurements`
 
-beforeEach(() => sessionStorage.clear())
+beforeEach(() => {
+  sessionStorage.clear()
+  marksSaid.write({ run: 'clockwise', setId: '' })
+})
 afterEach(() => {
   cleanup()
   vi.unstubAllGlobals()
@@ -91,6 +95,18 @@ test('keyed in divisions, read back in mm and thou, taken mark by mark, sent as 
   expect(body.values.map((one) => one.mm)).toEqual([0, 0, 0.07, -0.06, 0.02, 0.02, -0.05, 0.08, 0, 0])
   // Nothing of the set stays on the tablet once the book has it.
   expect(Object.keys(sessionStorage)).toEqual([])
+})
+
+test('what is allowed where the dials stand is there before a figure is keyed', async () => {
+  bench()
+  open()
+  expect(await screen.findByText('Full swing: allowed here 0.02.')).toBeTruthy()
+  fireEvent.click(screen.getByRole('button', { name: /^Set-up:/ }))
+  const right = within(await screen.findByRole('group', { name: 'Right, drive' }))
+  fireEvent.change(right.getByLabelText(/^Right support to dial/), { target: { value: '75' } })
+  fireEvent.click(button('It lies like this'))
+  // 0.02 × 75 ÷ 50, by hand.
+  expect(await screen.findByText('Full swing: allowed left here 0.02; right 0.02 at 50, here 0.03 at 75.')).toBeTruthy()
 })
 
 test('where 12 again does not repeat the end is named, and only that end is read again', async () => {

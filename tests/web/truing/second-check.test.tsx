@@ -4,6 +4,7 @@ import type { MeasurementNew } from '#contract/measurements.ts'
 import type { Check } from '#contract/truing.ts'
 import { type FakeBook, fakeBook, openAt, posts, type Sent } from '#tests/web/truing/fake-book.tsx'
 import { dial7, ewa, JOB_ID, jobAt, jonas, marek, setOf, trueSet } from '#tests/web/truing/sample-bench.ts'
+import { SET_WAITS_HERE } from '#web/features/truing/waiting.ts'
 import { BenchCheckPage } from '#web/pages/bench-check.tsx'
 
 const JOB = `/api/jobs/${JOB_ID}`
@@ -62,6 +63,18 @@ test('the second person reads at the places of the first, without its figures an
   expect(screen.getByRole('button', { name: /temperature not said/ })).toBeTruthy()
   expect(screen.queryByText(/Last time/)).toBeNull()
   expect(screen.queryByRole('table', { name: /Full swing of each end by set/ })).toBeNull()
+})
+
+test('a set that waits on this tablet is said to wait, and nobody else is asked for', async () => {
+  const waiting = { ...WAITS, mayRead: false, because: SET_WAITS_HERE }
+  bench(waiting)
+  open()
+  expect(await screen.findByText(/saved on this tablet and not yet in the book/)).toBeTruthy()
+  expect(screen.queryByText(/Somebody else takes it/)).toBeNull()
+  cleanup()
+  bench({ ...waiting, because: 'You read it first.' })
+  open()
+  expect(await screen.findByText(/Somebody else takes it/)).toBeTruthy()
 })
 
 test('their set goes as the second, cold is asked afresh, and then both stand side by side with the √2 rule', async () => {

@@ -47,6 +47,7 @@ test('full swing first beside what is allowed, the one move in the words of the 
   // Dials back stands before the blow.
   expect(words.indexOf('Dials back')).toBeGreaterThan(-1)
   expect(words.indexOf('Dials back')).toBeLessThan(words.indexOf('strike the right web'))
+  expect(screen.getByText('Tool: a hammer of copper, brass or lead, 1 to 2 kg.')).toBeTruthy()
   expect(screen.getByRole('note').textContent).toMatch(/never a steel hammer/)
   expect(screen.getByRole('img', { name: /Next: right web, at 90 degrees/ })).toBeTruthy()
   expect(screen.getByText('Pinched opposite the pin, at the rims')).toBeTruthy()
@@ -161,6 +162,16 @@ test('earlier sets as a line and as the same table', async () => {
   ).toEqual(['setleft, mmright, mm', 'set 10.310.34', 'set 20.290.30', 'set 30.170.20', 'set 40.200.24', 'set 50.120.14'])
 })
 
+test('a set that came in late says when it was read and when the book got it', async () => {
+  const told = truingWith(swung)
+  const sets = told.sets.map((set, place) => (place === 1 ? { ...set, lateAt: '2026-12-02T14:10:00Z' } : set))
+  bench({ [`GET ${JOB}/truing`]: { ...told, sets } })
+  open()
+  const line = (await screen.findByText('set 2', { selector: 'b' })).closest('p')
+  expect(line?.textContent).toContain('came in late: read 13:15, in the book 15:10')
+  expect(screen.getAllByText(/came in late/)).toHaveLength(1)
+})
+
 test('a set is struck out with a reason, and never without one', async () => {
   const book = bench({ [`POST /api/measurements/${swung.id}/strike`]: swung })
   open()
@@ -172,7 +183,12 @@ test('a set is struck out with a reason, and never without one', async () => {
   expect(posts(book, `/api/measurements/${swung.id}/strike`)).toEqual([])
   fireEvent.change(within(last).getByLabelText('Why does it not count?'), { target: { value: 'dial was loose' } })
   fireEvent.click(within(last).getByRole('button', { name: 'Strike it out' }))
-  await waitFor(() => expect(posts(book, `/api/measurements/${swung.id}/strike`)[0]?.body).toEqual({ because: 'dial was loose' }))
+  await waitFor(() =>
+    expect(posts(book, `/api/measurements/${swung.id}/strike`)[0]?.body).toEqual({
+      because: 'dial was loose',
+      occurredAt: expect.any(String),
+    }),
+  )
 })
 
 test('when true: width and side clearance come first, and it is not called true before', async () => {
@@ -213,6 +229,14 @@ test('only the owner is shown the way to let something pass', async () => {
   bench(over, ewa)
   open()
   expect((await screen.findByRole('link', { name: 'Let something pass' })).getAttribute('href')).toBe(`/jobs/${JOB_ID}`)
+})
+
+test('a limit that was given elsewhere stands beside what it comes to here (0.02 × 70 ÷ 45, by hand)', async () => {
+  const further = setOf(swung.id, [0, 0.07, 0.02, -0.05, 0], [0, -0.06, 0.02, 0.08, 0], { setup: { ...setup, dialLeftMm: 70 } })
+  bench({ [`GET ${JOB}/truing`]: truingWith(further) })
+  open()
+  const doing = await screen.findByRole('region', { name: 'What to do' })
+  expect(doing.textContent).toContain('allowed left 0.02 at 45, here 0.0311 at 70; right here 0.02')
 })
 
 test('dials that did not stand where the sheet says are not compared with its limit', async () => {

@@ -1,5 +1,6 @@
 import { infiniteQueryOptions, keepPreviousData } from '@tanstack/react-query'
-import { type AuditCheck, auditCheck, auditPage } from '#contract/audit.ts'
+import type { z } from 'zod'
+import type { AuditCheck, auditPage } from '#contract/audit.ts'
 import type { AuditSearch } from '#web/features/audit/search.ts'
 import { get } from '#web/lib/http.ts'
 
@@ -9,7 +10,8 @@ export function auditQuery(asked: AuditSearch) {
   const query = Object.fromEntries(Object.entries(asked).map(([name, value]) => [name, value === '' ? undefined : value]))
   return infiniteQueryOptions({
     queryKey: ['audit', asked],
-    queryFn: ({ pageParam, signal }) => get('/api/audit', auditPage, { signal, query: { ...query, after: pageParam, limit: LINES } }),
+    queryFn: ({ pageParam, signal }) =>
+      get<z.infer<typeof auditPage>>('/api/audit', { signal, query: { ...query, after: pageParam, limit: LINES } }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (last) => last.next ?? undefined,
     placeholderData: keepPreviousData,
@@ -19,7 +21,7 @@ export function auditQuery(asked: AuditSearch) {
 /** Follows the chain piece by piece to its end or its first fault, telling how far it is. */
 export async function checkChain(onPiece: (piece: AuditCheck) => void, signal: AbortSignal): Promise<AuditCheck> {
   for (let after = 0; ; ) {
-    const piece = await get('/api/audit/check', auditCheck, { signal, query: { after } })
+    const piece = await get<AuditCheck>('/api/audit/check', { signal, query: { after } })
     onPiece(piece)
     if (piece.next === null) return piece
     after = piece.next

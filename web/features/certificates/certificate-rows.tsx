@@ -2,6 +2,7 @@ import { VERDICT_WORDS } from '#core/certificate-figures.ts'
 
 export interface CertificateRow {
   what: string
+  notes?: readonly string[]
   now: string
   allowed: string
   verdict: string
@@ -64,6 +65,7 @@ export function CertificateRows({ rows, caption }: { rows: readonly CertificateR
           <tr key={row.what} {...ROLES.row}>
             <th scope="row" {...ROLES.rowHead}>
               {row.what}
+              {row.notes !== undefined && row.notes.length > 0 && <small className="soft">{row.notes.join(' · ')}</small>}
             </th>
             {full && (
               <td {...ROLES.cell} className="n fig" data-head="as received">

@@ -9,6 +9,8 @@ export interface GateSet {
   stepMm: number
   tirMm: { [End in Side]?: number | undefined }
   limitMm: { [End in Side]?: number | undefined }
+  /** The same beside where the sheet gives it, where that is another place. */
+  limitSays: { [End in Side]?: string | undefined }
 }
 
 export interface GateReadingProps {
@@ -90,7 +92,6 @@ function Reading({ set, side, report }: { set: GateSet; side: Side; report: bool
 }
 
 function limitOf(sets: readonly GateSet[], side: Side, report: boolean): string {
-  const limit = sets.map((set) => set.limitMm[side]).find((one) => one !== undefined)
   if (report) return 'none asked'
-  return limit === undefined ? 'not to be compared' : String(Number(limit.toFixed(4)))
+  return sets.map((set) => set.limitSays[side]).find((one) => one !== undefined) ?? 'not to be compared'
 }

@@ -1,14 +1,14 @@
 import { queryOptions, useMutation } from '@tanstack/react-query'
 import type { z } from 'zod'
-import {
-  type certificateCorrection,
-  type certificateNew,
-  certificateOfJob,
+import type {
+  CertificateOfJob,
+  certificateCorrection,
+  certificateNew,
   certificateRow,
-  type certificateVoid,
-  lookedUp,
-  type lookUp,
-  yourCrank,
+  certificateVoid,
+  LookedUp,
+  lookUp,
+  YourCrank,
 } from '#contract/certificates.ts'
 import { get, post } from '#web/lib/http.ts'
 import { useAct } from '#web/lib/use-act.ts'
@@ -23,14 +23,14 @@ const LISTS = ['jobs', 'list'] as const
 export function certificateQuery(jobId: string) {
   return queryOptions({
     queryKey: [...jobKey(jobId), 'certificate'],
-    queryFn: ({ signal }) => get(`/api/jobs/${jobId}/certificate`, certificateOfJob, { signal }),
+    queryFn: ({ signal }) => get<CertificateOfJob>(`/api/jobs/${jobId}/certificate`, { signal }),
   })
 }
 
 /** Signing: the sheet is made and the step is reached in one. */
 export function useSign(jobId: string) {
   return useAct(
-    (given: z.infer<typeof certificateNew>, key) => post(`/api/jobs/${jobId}/certificates`, given, certificateRow, { key }),
+    (given: z.infer<typeof certificateNew>, key) => post<z.infer<typeof certificateRow>>(`/api/jobs/${jobId}/certificates`, given, { key }),
     [jobKey(jobId), LISTS],
   )
 }
@@ -38,7 +38,7 @@ export function useSign(jobId: string) {
 export function useCorrect(jobId: string) {
   return useAct(
     (given: { sheetId: string; correction: z.infer<typeof certificateCorrection> }, key) =>
-      post(`/api/certificates/${given.sheetId}/corrections`, given.correction, certificateRow, { key }),
+      post<z.infer<typeof certificateRow>>(`/api/certificates/${given.sheetId}/corrections`, given.correction, { key }),
     [jobKey(jobId)],
   )
 }
@@ -46,7 +46,7 @@ export function useCorrect(jobId: string) {
 export function useVoid(jobId: string) {
   return useAct(
     (given: { sheetId: string; voided: z.infer<typeof certificateVoid> }, key) =>
-      post(`/api/certificates/${given.sheetId}/void`, given.voided, certificateRow, { key }),
+      post<z.infer<typeof certificateRow>>(`/api/certificates/${given.sheetId}/void`, given.voided, { key }),
     [jobKey(jobId)],
   )
 }
@@ -60,14 +60,14 @@ export function paperAddress(sheetId: string, paper: Paper): string {
 /** Looking a sheet up changes nothing, but each try counts against guessing; so it is asked once a press. */
 export function useLookUp() {
   return useMutation({
-    mutationFn: (given: z.infer<typeof lookUp>) => post('/api/public/check', given, lookedUp, { quietWhenSignedOut: true }),
+    mutationFn: (given: z.infer<typeof lookUp>) => post<LookedUp>('/api/public/check', given, { quietWhenSignedOut: true }),
   })
 }
 
 export function yourCrankQuery(token: string) {
   return queryOptions({
     queryKey: ['public', 'crank', token],
-    queryFn: ({ signal }) => get(`/api/public/crank/${encodeURIComponent(token)}`, yourCrank, { signal, quietWhenSignedOut: true }),
+    queryFn: ({ signal }) => get<YourCrank>(`/api/public/crank/${encodeURIComponent(token)}`, { signal, quietWhenSignedOut: true }),
   })
 }
 

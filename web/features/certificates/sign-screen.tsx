@@ -24,6 +24,8 @@ export interface SignScreenProps {
   isOwner: boolean
   /** The owner's way to let something pass. */
   letPass?: ReactNode
+  /** The way to where a missing thing is taken, by its code. */
+  wayTo?(missing: CertificateOfJob['missing'][number]): ReactNode
 }
 
 /** What is missing that the signing itself brings. */
@@ -31,7 +33,7 @@ const BROUGHT_BY_SIGNING: readonly string[] = ['certificate', 'certificate-older
 
 /** The sheet before it is signed, to the letter, and the sheets once they are. */
 export function SignScreen(props: SignScreenProps) {
-  const { jobId, certificate, passes, gate, paperWord, zone, paper, maySign, isOwner, letPass } = props
+  const { jobId, certificate, passes, gate, paperWord, zone, paper, maySign, isOwner, letPass, wayTo } = props
   const now = useNow(60_000)
   const { issued, plain, lines } = certificate
   const missing = certificate.missing.filter((one) => !BROUGHT_BY_SIGNING.includes(one.code))
@@ -65,11 +67,14 @@ export function SignScreen(props: SignScreenProps) {
       {issued.length === 0 && missing.length > 0 && (
         <section aria-labelledby="still-missing">
           <h2 id="still-missing">Still missing</h2>
-          <ul>
+          <ul className="sheet-missing">
             {missing.map((one) => (
               <li key={one.code}>
-                {one.detail}
-                {one.pass === 'never' && <b> Nobody can let this pass.</b>}
+                <span>
+                  {one.detail}
+                  {one.pass === 'never' && <b> Nobody can let this pass.</b>}
+                </span>
+                {wayTo?.(one)}
               </li>
             ))}
           </ul>

@@ -113,7 +113,7 @@ function CallLine({ row, today, onTake, onLeave, onDone }: CallLineProps) {
           <small> · wants to hear by {row.hearBy}</small>
         </span>
       </div>
-      <Fold open="They say how it runs" label={`They say how ${row.tag} runs`}>
+      <Fold open="They say how it runs" label={`They say how it runs: ${row.tag}`}>
         {(shut) => <InHand jobId={row.id} today={today} onTake={onTake} onLeave={onLeave} onShut={shut} onDone={onDone} />}
       </Fold>
     </li>

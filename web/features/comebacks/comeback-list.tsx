@@ -7,7 +7,7 @@ import type { Person } from '#contract/people.ts'
 import { CAUSE_WORDS, COMEBACK_CAUSES } from '#core/comeback.ts'
 import { comebackListQuery } from '#web/features/comebacks/queries.ts'
 import { decidedWords, foundWords, riddenWords } from '#web/features/comebacks/words.ts'
-import { day } from '#web/lib/format.ts'
+import { counted, day } from '#web/lib/format.ts'
 import { seesCustomers, useHere } from '#web/lib/here.ts'
 import { useSearchState } from '#web/lib/search-state.ts'
 import { useSettled } from '#web/lib/use-settled.ts'
@@ -150,12 +150,16 @@ function columnsOf(today: string, withNames: boolean): Column<ComebackRow>[] {
       narrow: 'under',
       cell: (row) => (
         <>
-          {day(row.day, today)}, {row.newJob === undefined ? row.how : `here as ${row.newJob.tag}`}
+          {day(row.day, today)}, {row.newJob === undefined ? row.how : <span className="whole">here as {row.newJob.tag}</span>}
           <br />
           <small>
             {riddenWords(row)}
-            {row.daysSince !== undefined && `, ${row.daysSince} days`}
-            {row.lot !== undefined && `, lot ${row.lot}`}
+            {row.daysSince !== undefined && `, ${counted(row.daysSince, 'day')}`}
+            {row.lot !== undefined && (
+              <>
+                , <span className="whole">lot {row.lot}</span>
+              </>
+            )}
             {!row.counts && ' · not counted'}
           </small>
         </>

@@ -1,15 +1,7 @@
 import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
 import type { z } from 'zod'
-import {
-  type ComebackChange,
-  type ComebackNew,
-  comeback,
-  comebackPage,
-  type comebackQuery,
-  sameLotPage,
-  sinceHome,
-} from '#contract/comebacks.ts'
-import { callPage, type FollowUpNew, followUp, type strikeOut } from '#contract/follow-ups.ts'
+import type { Comeback, ComebackChange, ComebackNew, comebackPage, comebackQuery, SinceHome, sameLotPage } from '#contract/comebacks.ts'
+import type { callPage, FollowUp, FollowUpNew, strikeOut } from '#contract/follow-ups.ts'
 import { get, patch, post } from '#web/lib/http.ts'
 import { useAct } from '#web/lib/use-act.ts'
 
@@ -21,7 +13,7 @@ const CALLS = ['follow-ups']
 export function sinceHomeQuery(jobId: string) {
   return queryOptions({
     queryKey: [...ofJob(jobId), 'since-home'],
-    queryFn: ({ signal }) => get(`/api/jobs/${jobId}/since-home`, sinceHome, { signal }),
+    queryFn: ({ signal }) => get<SinceHome>(`/api/jobs/${jobId}/since-home`, { signal }),
   })
 }
 
@@ -30,7 +22,8 @@ export type ComebacksAsked = Omit<z.infer<typeof comebackQuery>, 'after' | 'limi
 export function comebackListQuery(asked: ComebacksAsked) {
   return infiniteQueryOptions({
     queryKey: [...COMEBACKS, 'list', asked],
-    queryFn: ({ pageParam, signal }) => get('/api/comebacks', comebackPage, { signal, query: { ...asked, after: pageParam } }),
+    queryFn: ({ pageParam, signal }) =>
+      get<z.infer<typeof comebackPage>>('/api/comebacks', { signal, query: { ...asked, after: pageParam } }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (last) => last.next ?? undefined,
     placeholderData: keepPreviousData,
@@ -40,14 +33,15 @@ export function comebackListQuery(asked: ComebacksAsked) {
 export function oneComebackQuery(id: string) {
   return queryOptions({
     queryKey: [...COMEBACKS, 'one', id],
-    queryFn: ({ signal }) => get(`/api/comebacks/${id}`, comeback, { signal }),
+    queryFn: ({ signal }) => get<Comeback>(`/api/comebacks/${id}`, { signal }),
   })
 }
 
 export function sameLotQuery(id: string) {
   return infiniteQueryOptions({
     queryKey: [...COMEBACKS, 'one', id, 'same-lot'],
-    queryFn: ({ pageParam, signal }) => get(`/api/comebacks/${id}/same-lot`, sameLotPage, { signal, query: { after: pageParam } }),
+    queryFn: ({ pageParam, signal }) =>
+      get<z.infer<typeof sameLotPage>>(`/api/comebacks/${id}/same-lot`, { signal, query: { after: pageParam } }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (last) => last.next ?? undefined,
   })
@@ -55,7 +49,7 @@ export function sameLotQuery(id: string) {
 
 export const callsDueQuery = infiniteQueryOptions({
   queryKey: [...CALLS, 'due'],
-  queryFn: ({ pageParam, signal }) => get('/api/follow-ups/due', callPage, { signal, query: { after: pageParam } }),
+  queryFn: ({ pageParam, signal }) => get<z.infer<typeof callPage>>('/api/follow-ups/due', { signal, query: { after: pageParam } }),
   initialPageParam: undefined as string | undefined,
   getNextPageParam: (last) => last.next ?? undefined,
 })
@@ -63,16 +57,16 @@ export const callsDueQuery = infiniteQueryOptions({
 /** How many are to be rung and how many reports are open, for the way there. */
 export const callCountQuery = queryOptions({
   queryKey: [...CALLS, 'count'],
-  queryFn: async ({ signal }) => (await get('/api/follow-ups/due', callPage, { signal, query: { limit: 1 } })).due,
+  queryFn: async ({ signal }) => (await get<z.infer<typeof callPage>>('/api/follow-ups/due', { signal, query: { limit: 1 } })).due,
 })
 export const comebackCountQuery = queryOptions({
   queryKey: [...COMEBACKS, 'count'],
-  queryFn: async ({ signal }) => (await get('/api/comebacks', comebackPage, { signal, query: { limit: 1 } })).counts.open,
+  queryFn: async ({ signal }) => (await get<z.infer<typeof comebackPage>>('/api/comebacks', { signal, query: { limit: 1 } })).counts.open,
 })
 
 export function useReport(jobId: string) {
   return useAct(
-    (given: ComebackNew, key) => post(`/api/jobs/${jobId}/comeback`, given, comeback, { key }),
+    (given: ComebackNew, key) => post<Comeback>(`/api/jobs/${jobId}/comeback`, given, { key }),
     [ofJob(jobId), COMEBACKS, CALLS],
   )
 }
@@ -89,25 +83,25 @@ const touched = ({ job, newJob }: OfReport) => [COMEBACKS, ofJob(job.id), ...(ne
 export function useComebackChange(of: OfReport) {
   return useAct(
     (given: { change: ComebackChange; version: number }, key) =>
-      patch(`/api/comebacks/${of.id}`, given.change, comeback, { version: given.version, key }),
+      patch<Comeback>(`/api/comebacks/${of.id}`, given.change, { version: given.version, key }),
     touched(of),
   )
 }
 
 export function useStrikeComeback(of: OfReport) {
   return useAct(
-    (given: z.infer<typeof strikeOut>, key) => post(`/api/comebacks/${of.id}/strike`, given, comeback, { key }),
+    (given: z.infer<typeof strikeOut>, key) => post<Comeback>(`/api/comebacks/${of.id}/strike`, given, { key }),
     [...touched(of), CALLS],
   )
 }
 
 export function useCall(jobId: string) {
-  return useAct((given: FollowUpNew, key) => post(`/api/jobs/${jobId}/follow-ups`, given, followUp, { key }), [ofJob(jobId), CALLS])
+  return useAct((given: FollowUpNew, key) => post<FollowUp>(`/api/jobs/${jobId}/follow-ups`, given, { key }), [ofJob(jobId), CALLS])
 }
 
 export function useStrikeCall(jobId: string, callId: string) {
   return useAct(
-    (given: z.infer<typeof strikeOut>, key) => post(`/api/follow-ups/${callId}/strike`, given, followUp, { key }),
+    (given: z.infer<typeof strikeOut>, key) => post<FollowUp>(`/api/follow-ups/${callId}/strike`, given, { key }),
     [ofJob(jobId), CALLS],
   )
 }

@@ -1,3 +1,7 @@
+import { useState } from 'react'
+import { type Joint, jointWords } from '#core/crank-build.ts'
+import { useJointHere } from '#web/lib/joint-here.ts'
+import { Pick } from '#web/ui/pick.tsx'
 import '#web/features/cranks/cranks.css'
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
@@ -21,10 +25,22 @@ export interface WebLifeOfProps {
 
 /** What each web lost with every pressing here, and how many it has left. */
 export function WebLifeOf({ crankId, jobId }: WebLifeOfProps) {
-  const life = useQuery(webLifeQuery(crankId, jobId))
+  const here = useJointHere()
+  // Where no throw is worked on (the page of the crank), it is chosen here.
+  const [chosen, choose] = useState<Joint | undefined>(undefined)
+  const life = useQuery(webLifeQuery(crankId, jobId, here ?? chosen))
+  const joints = here === undefined ? (life.data?.joints ?? []) : []
   return (
     <section className="web-life" aria-label="Life of the webs">
       <h2>Life of the webs</h2>
+      {joints.length > 0 && (
+        <Pick
+          label="Which throw"
+          options={joints.map((value) => ({ value, label: jointWords(value) }))}
+          value={life.data?.joint}
+          onChange={choose}
+        />
+      )}
       {life.data !== undefined ? (
         <Webs life={life.data} />
       ) : life.isPending ? (

@@ -1,6 +1,6 @@
 import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
 import type { z } from 'zod'
-import { type CustomerChange, type CustomerNew, customer, type customerMerge, customerPage } from '#contract/customers.ts'
+import type { Customer, CustomerChange, CustomerNew, customerMerge, customerPage } from '#contract/customers.ts'
 import { get, patch, post } from '#web/lib/http.ts'
 import { useAct } from '#web/lib/use-act.ts'
 
@@ -10,7 +10,7 @@ export function customerListQuery(typed: string) {
   return infiniteQueryOptions({
     queryKey: ['customers', 'list', typed],
     queryFn: ({ pageParam, signal }) =>
-      get('/api/customers', customerPage, { signal, query: { q: typed === '' ? undefined : typed, after: pageParam } }),
+      get<z.infer<typeof customerPage>>('/api/customers', { signal, query: { q: typed === '' ? undefined : typed, after: pageParam } }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (last) => last.next ?? undefined,
     placeholderData: keepPreviousData,
@@ -21,7 +21,7 @@ export function customerListQuery(typed: string) {
 export function customerOffersQuery(typed: string) {
   return queryOptions({
     queryKey: ['customers', 'offers', typed],
-    queryFn: ({ signal }) => get('/api/customers', customerPage, { signal, query: { q: typed, limit: OFFERS } }),
+    queryFn: ({ signal }) => get<z.infer<typeof customerPage>>('/api/customers', { signal, query: { q: typed, limit: OFFERS } }),
     enabled: typed !== '',
     placeholderData: keepPreviousData,
   })
@@ -30,19 +30,19 @@ export function customerOffersQuery(typed: string) {
 export function customerQuery(id: string) {
   return queryOptions({
     queryKey: ['customers', 'one', id],
-    queryFn: ({ signal }) => get(`/api/customers/${id}`, customer, { signal }),
+    queryFn: ({ signal }) => get<Customer>(`/api/customers/${id}`, { signal }),
     enabled: id !== '',
   })
 }
 
 export function useCustomerNew() {
-  return useAct((given: CustomerNew, key) => post('/api/customers', given, customer, { key }), [['customers']])
+  return useAct((given: CustomerNew, key) => post<Customer>('/api/customers', given, { key }), [['customers']])
 }
 
 export function useCustomerChange(id: string) {
   return useAct(
     (given: { change: CustomerChange; version: number }, key) =>
-      patch(`/api/customers/${id}`, given.change, customer, { version: given.version, key }),
+      patch<Customer>(`/api/customers/${id}`, given.change, { version: given.version, key }),
     [['customers'], ['jobs']],
   )
 }
@@ -51,7 +51,7 @@ export function useCustomerChange(id: string) {
 export function useMerge() {
   return useAct(
     ({ stays, version, ...merge }: z.infer<typeof customerMerge> & { stays: string; version: number }, key) =>
-      post(`/api/customers/${stays}/merge`, merge, customer, { version, key }),
+      post<Customer>(`/api/customers/${stays}/merge`, merge, { version, key }),
     [['customers'], ['jobs'], ['cranks'], ['find']],
     { anewWhenStale: true },
   )

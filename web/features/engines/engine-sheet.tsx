@@ -106,7 +106,7 @@ function FigureRows({ name, sheet, isOpen, onOpen }: FigureRowsProps) {
         <tr className="sheet-form">
           <td colSpan={6}>
             <div className="fold-panel">
-              <FigureForm engineId={sheet.id} name={name} stands={stands} onShut={() => onOpen(false)} />
+              <FigureForm sheet={sheet} name={name} onShut={() => onOpen(false)} />
             </div>
           </td>
         </tr>

@@ -1,6 +1,7 @@
 import { useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
-import { ENGINE_FIGURES, type EngineFigure, type EngineFigureName, SOURCES } from '#contract/engines.ts'
+import { ENGINE_FIGURES, type Engine, type EngineFigureName, SOURCES } from '#contract/engines.ts'
+import { faultOfFigure } from '#core/engine-sheet.ts'
 import { readLength } from '#core/units.ts'
 import { useFigureCorrection } from '#web/features/engines/queries.ts'
 import { SOURCE_WORDS, sheetFigure } from '#web/features/engines/words.ts'
@@ -13,20 +14,19 @@ import { MeasureField } from '#web/ui/measure-field.tsx'
 import { ProblemSummary } from '#web/ui/notice.tsx'
 
 export interface FigureFormProps {
-  engineId: string
+  sheet: Engine
   name: EngineFigureName
-  /** The figure that stands, where the sheet has one. */
-  stands: EngineFigure | undefined
   onShut(): void
 }
 
 type Source = (typeof SOURCES)[number]
 
 /** A figure of the sheet as it should be, with where it comes from and why; the earlier one stays readable. */
-export function FigureForm({ engineId, name, stands, onShut }: FigureFormProps) {
+export function FigureForm({ sheet, name, onShut }: FigureFormProps) {
+  const stands = sheet.figures.find((one) => one.name === name)
   const here = useHere()
   const client = useQueryClient()
-  const correction = useFigureCorrection(engineId)
+  const correction = useFigureCorrection(sheet.id)
   const [typed, setTyped] = useState(stands === undefined ? '' : sheetFigure(stands.value))
   const [source, setSource] = useState<Source | ''>('')
   const [note, setNote] = useState('')
@@ -36,7 +36,11 @@ export function FigureForm({ engineId, name, stands, onShut }: FigureFormProps) 
   const read = readLength(typed, 'mm')
   const { says, min, max } = ENGINE_FIGURES[name]
   const isInRange = read.ok && read.value.mm >= min && read.value.mm <= max
-  const wrongValue = !read.ok ? read.detail : isInRange ? undefined : `From ${min} to ${max} mm.`
+  const wrongValue = !read.ok
+    ? read.detail
+    : isInRange
+      ? faultOfFigure(Object.fromEntries(sheet.figures.map((one) => [one.name, one.value])), name, read.value.mm)?.detail
+      : `From ${min} to ${max} mm.`
   const isStale = correction.error instanceof Problem && correction.error.type === 'stale-version'
   const send = () => {
     setTried(true)

@@ -1,6 +1,6 @@
 import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
 import type { z } from 'zod'
-import { type EngineChange, type EngineNew, engine, type engineCopy, enginePage, type figureCorrection } from '#contract/engines.ts'
+import type { Engine, EngineChange, EngineNew, engineCopy, enginePage, figureCorrection } from '#contract/engines.ts'
 import { get, patch, post } from '#web/lib/http.ts'
 import { useAct } from '#web/lib/use-act.ts'
 
@@ -10,7 +10,7 @@ export function engineListQuery(typed: string) {
   return infiniteQueryOptions({
     queryKey: ['engines', 'list', typed],
     queryFn: ({ pageParam, signal }) =>
-      get('/api/engines', enginePage, { signal, query: { q: typed === '' ? undefined : typed, after: pageParam } }),
+      get<z.infer<typeof enginePage>>('/api/engines', { signal, query: { q: typed === '' ? undefined : typed, after: pageParam } }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (last) => last.next ?? undefined,
     placeholderData: keepPreviousData,
@@ -21,7 +21,7 @@ export function engineListQuery(typed: string) {
 export function engineOffersQuery(typed: string) {
   return queryOptions({
     queryKey: ['engines', 'offers', typed],
-    queryFn: ({ signal }) => get('/api/engines', enginePage, { signal, query: { q: typed, limit: OFFERS } }),
+    queryFn: ({ signal }) => get<z.infer<typeof enginePage>>('/api/engines', { signal, query: { q: typed, limit: OFFERS } }),
     enabled: typed !== '',
     placeholderData: keepPreviousData,
   })
@@ -30,27 +30,27 @@ export function engineOffersQuery(typed: string) {
 export function engineQuery(id: string) {
   return queryOptions({
     queryKey: ['engines', 'one', id],
-    queryFn: ({ signal }) => get(`/api/engines/${id}`, engine, { signal }),
+    queryFn: ({ signal }) => get<Engine>(`/api/engines/${id}`, { signal }),
     enabled: id !== '',
   })
 }
 
 export function useEngineNew() {
-  return useAct((given: EngineNew, key) => post('/api/engines', given, engine, { key }), [['engines']])
+  return useAct((given: EngineNew, key) => post<Engine>('/api/engines', given, { key }), [['engines']])
 }
 
 export function useEngineCopy(id: string) {
-  return useAct((given: z.infer<typeof engineCopy>, key) => post(`/api/engines/${id}/copies`, given, engine, { key }), [['engines']])
+  return useAct((given: z.infer<typeof engineCopy>, key) => post<Engine>(`/api/engines/${id}/copies`, given, { key }), [['engines']])
 }
 
 export function useFigureCorrection(id: string) {
-  return useAct((given: z.infer<typeof figureCorrection>, key) => post(`/api/engines/${id}/figures`, given, engine, { key }), [['engines']])
+  return useAct((given: z.infer<typeof figureCorrection>, key) => post<Engine>(`/api/engines/${id}/figures`, given, { key }), [['engines']])
 }
 
 export function useEngineChange(id: string) {
   return useAct(
     (given: { change: EngineChange; version: number }, key) =>
-      patch(`/api/engines/${id}`, given.change, engine, { version: given.version, key }),
+      patch<Engine>(`/api/engines/${id}`, given.change, { version: given.version, key }),
     [['engines'], ['jobs']],
   )
 }

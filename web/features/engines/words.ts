@@ -42,3 +42,22 @@ export const FIGURE_GROUPS: readonly { title: string; names: readonly EngineFigu
     names: ['limitMakerLeftMm', 'limitMakerRightMm', 'limitHouseLeftMm', 'limitHouseRightMm'],
   },
 ] satisfies { title: string; names: (keyof typeof ENGINE_FIGURES)[] }[]
+
+export const CENTRE_WORDS = { pressed: 'a shaft pressed in', integral: 'of one piece' } as const
+
+/** How a crank is put together, in a line; undefined where it is one throw with one rod and nothing between the webs. */
+export function buildWords({ build }: Pick<Engine, 'build'>): string | undefined {
+  if (build === undefined) return undefined
+  const { throws, rodsOnAPin, phaseDeg, phaseLimitDeg, centre, centreLimitMm, trapped } = build
+  const angles = phaseDeg.map((angle) => `${angle}°`).join(', ')
+  return [
+    throws > 1 ? `${throws} throws at ${angles}${phaseLimitDeg === undefined ? '' : `, ${phaseLimitDeg}° either way`}` : 'one throw',
+    rodsOnAPin === 2 ? 'two rods on one pin' : undefined,
+    centre === undefined
+      ? undefined
+      : `the middle ${CENTRE_WORDS[centre]}${centreLimitMm === undefined ? '' : `, may swing ${centreLimitMm}`}`,
+    trapped.length === 0 ? undefined : `between the webs: ${trapped.map(({ what }) => what).join(', ')}`,
+  ]
+    .filter((one) => one !== undefined)
+    .join(' · ')
+}

@@ -17,7 +17,7 @@ export function StudyScreen({ study }: { study: GaugeStudy }) {
     <div className="study">
       <p>
         {study.what}, read with {study.instrument.name} · {counted(study.parts.length, 'part')},{' '}
-        {counted(study.people.length, 'person', 'people')}, {study.rounds} times each
+        {counted(study.people.length, 'person', 'people')}, {study.rounds === 2 ? 'twice' : `${study.rounds} times`} each
         {study.toleranceMm === undefined ? '' : ` · window ${lengthReadBack(study.toleranceMm, 'mm')}`}
       </p>
       {study.state === 'given-up' && (

@@ -1,6 +1,6 @@
 import { queryOptions } from '@tanstack/react-query'
 import type { z } from 'zod'
-import { type clockCorrection, clockEntry, type clockStart, clockState, jobHours } from '#contract/hours.ts'
+import type { ClockEntry, clockCorrection, clockStart, clockState, jobHours } from '#contract/hours.ts'
 import { type ClockState, layClock } from '#web/features/hours/waiting.ts'
 import { get, patch } from '#web/lib/http.ts'
 import { postKept } from '#web/lib/outbox/post-kept.ts'
@@ -16,7 +16,7 @@ const CLOCK = 'clock'
 
 export const clockQuery = queryOptions({
   queryKey: [...HOURS, 'clock'],
-  queryFn: async ({ signal }) => layClock(await get('/api/clock', clockState, { signal })),
+  queryFn: async ({ signal }) => layClock(await get<z.infer<typeof clockState>>('/api/clock', { signal })),
   // Another tablet may have stopped it.
   refetchInterval: 60_000,
 })
@@ -24,7 +24,7 @@ export const clockQuery = queryOptions({
 export function jobHoursQuery(jobId: string) {
   return queryOptions({
     queryKey: [...HOURS, 'job', jobId],
-    queryFn: ({ signal }) => get(`/api/jobs/${jobId}/hours`, jobHours, { signal }),
+    queryFn: ({ signal }) => get<z.infer<typeof jobHours>>(`/api/jobs/${jobId}/hours`, { signal }),
   })
 }
 
@@ -41,7 +41,6 @@ export function useClockStart() {
         jobId,
         what: `clock started, ${work}`,
         occurredAt: at,
-        answer: clockEntry,
         instead: { id, personId: handId(), person: BY_YOU, jobId, tag, work, startedAt: at, version: 1 },
       })
     },
@@ -60,7 +59,6 @@ export function useClockStop() {
         lane: CLOCK,
         what: running ? `clock stopped, ${running.work}` : 'clock stopped',
         occurredAt: at,
-        answer: clockEntry,
         instead: {
           ...(running ?? { id: handId(), personId: handId(), jobId: handId(), tag: '', work: 'measuring', startedAt: at, version: 1 }),
           person: BY_YOU,
@@ -76,7 +74,7 @@ export function useClockStop() {
 export function useClockCorrection() {
   return useAct(
     (given: { id: string; version: number; correction: z.infer<typeof clockCorrection> }, key) =>
-      patch(`/api/hours/${given.id}`, given.correction, clockEntry, { version: given.version, key }),
+      patch<ClockEntry>(`/api/hours/${given.id}`, given.correction, { version: given.version, key }),
     [HOURS],
   )
 }

@@ -5,8 +5,8 @@ import { useAddInstrument } from '#web/features/instruments/queries.ts'
 import { dueAfter, KIND_WORDS, KINDS } from '#web/features/instruments/words.ts'
 import { day } from '#web/lib/format.ts'
 import { newId } from '#web/lib/id.ts'
-import { inWords, Problem } from '#web/lib/problem.ts'
-import { fieldNameOf } from '#web/lib/problem-to-form.ts'
+import { inWords } from '#web/lib/problem.ts'
+import { refusedFields } from '#web/lib/problem-to-form.ts'
 import { Button, Buttons } from '#web/ui/button.tsx'
 import { DateField, SelectField, TextField } from '#web/ui/field.tsx'
 import { Form } from '#web/ui/form.tsx'
@@ -74,7 +74,7 @@ export function AddInstrument({ today, onShut }: { today: string; onShut(): void
         <TextField
           label="Name on the bench"
           name="name"
-          hint="such as dial 4"
+          hint="such as dial 4; micrometer 3, 50 to 75"
           maxLength={60}
           autoComplete="off"
           value={given.name}
@@ -121,8 +121,4 @@ export function AddInstrument({ today, onShut }: { today: string; onShut(): void
       </Buttons>
     </Form>
   )
-}
-
-export function refusedFields(error: unknown): Record<string, string> {
-  return error instanceof Problem ? Object.fromEntries(error.errors.map((one) => [fieldNameOf(one.pointer), one.detail])) : {}
 }

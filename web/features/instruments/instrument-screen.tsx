@@ -7,7 +7,7 @@ import { CheckForm } from '#web/features/instruments/check-form.tsx'
 import { DoubtLine } from '#web/features/instruments/doubt-line.tsx'
 import { MadeWith } from '#web/features/instruments/made-with.tsx'
 import { useCheckInstrument } from '#web/features/instruments/queries.ts'
-import { foundWords, isDueSoon, KIND_WORDS } from '#web/features/instruments/words.ts'
+import { foundWords, isDueSoon, KIND_WORDS, stepWords } from '#web/features/instruments/words.ts'
 import { dateIn, day, dayAndTime } from '#web/lib/format.ts'
 import { useHere } from '#web/lib/here.ts'
 import { inWords } from '#web/lib/problem.ts'
@@ -41,7 +41,7 @@ export function InstrumentScreen({ page, crankAt }: { page: InstrumentPage; cran
   return (
     <div className="register">
       <p>
-        {KIND_WORDS[one.kind]} · one division {one.stepMm} mm ·{' '}
+        {KIND_WORDS[one.kind]} · {stepWords(one)} ·{' '}
         {one.checkedOn === undefined ? 'no check written down' : `last good check ${day(one.checkedOn, today)}`} ·{' '}
         <DueWords one={one} today={today} />
       </p>
@@ -73,7 +73,7 @@ function DueWords({ one, today }: { one: Instrument; today: string }) {
   if (one.overdue) return <Over>overdue since {day(one.dueOn, today)}</Over>
   return (
     <>
-      next {isDueSoon(one, today) && 'soon, '}
+      next due {isDueSoon(one, today) && 'soon, '}
       {day(one.dueOn, today)}
     </>
   )

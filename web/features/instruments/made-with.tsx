@@ -37,7 +37,7 @@ export function MadeWith({ id, fault, crankAt, onNow }: MadeWithProps) {
   const to = first.until === null ? '' : `, until the next good one, ${dayAndTime(first.until, zone, now)}`
   const columns: readonly Column<CertificateMadeWith>[] = [
     { id: 'number', head: 'Certificate', cell: (row) => row.number, narrow: 'tag' },
-    { id: 'tag', head: 'Crank', cell: (row) => <Link to={crankAt(row.jobId)}>{row.tag}</Link>, narrow: 'main' },
+    { id: 'tag', head: 'Crank', cell: (row) => <Link to={crankAt(row.jobId)}>{row.tag}</Link>, whole: true, narrow: 'main' },
     { id: 'made', head: 'Made', cell: (row) => day(row.issuedOn, today), whole: true, narrow: 'right' },
     {
       id: 'verdict',

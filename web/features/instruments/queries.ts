@@ -1,7 +1,7 @@
 import { infiniteQueryOptions, queryOptions } from '@tanstack/react-query'
-import { z } from 'zod'
-import { type InstrumentCheckNew, instrumentPage, madeWith } from '#contract/instrument-checks.ts'
-import { type Instrument, instrument, type instrumentChange, type instrumentNew } from '#contract/instruments.ts'
+import type { z } from 'zod'
+import type { InstrumentCheckNew, InstrumentPage, MadeWith } from '#contract/instrument-checks.ts'
+import type { Instrument, instrumentChange, instrumentNew } from '#contract/instruments.ts'
 import { get, patch, post } from '#web/lib/http.ts'
 import { useAct } from '#web/lib/use-act.ts'
 
@@ -9,13 +9,13 @@ const INSTRUMENTS = ['instruments'] as const
 
 export const instrumentsQuery = queryOptions({
   queryKey: INSTRUMENTS,
-  queryFn: ({ signal }) => get('/api/instruments', z.array(instrument), { signal }),
+  queryFn: ({ signal }) => get<Instrument[]>('/api/instruments', { signal }),
 })
 
 export function oneInstrumentQuery(id: string) {
   return queryOptions({
     queryKey: [...INSTRUMENTS, 'one', id],
-    queryFn: ({ signal }) => get(`/api/instruments/${id}`, instrumentPage, { signal }),
+    queryFn: ({ signal }) => get<InstrumentPage>(`/api/instruments/${id}`, { signal }),
   })
 }
 
@@ -24,7 +24,7 @@ export function madeWithQuery(id: string, fault: string | undefined) {
   return infiniteQueryOptions({
     queryKey: [...INSTRUMENTS, 'certificates', id, fault ?? 'now'],
     queryFn: ({ pageParam, signal }) =>
-      get(`/api/instruments/${id}/certificates`, madeWith, { signal, query: { fault, after: pageParam } }),
+      get<MadeWith>(`/api/instruments/${id}/certificates`, { signal, query: { fault, after: pageParam } }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (last) => last.next ?? undefined,
   })
@@ -38,18 +38,18 @@ export function madeWithCsv(id: string, fault: string | undefined): string {
 const AGES = [INSTRUMENTS, ['jobs']] as const
 
 export function useAddInstrument() {
-  return useAct((given: z.infer<typeof instrumentNew>, key) => post('/api/instruments', given, instrument, { key }), AGES)
+  return useAct((given: z.infer<typeof instrumentNew>, key) => post<Instrument>('/api/instruments', given, { key }), AGES)
 }
 
 export function useChangeInstrument(one: Pick<Instrument, 'id' | 'version'>) {
   return useAct(
     (change: z.infer<typeof instrumentChange>, key) =>
-      patch(`/api/instruments/${one.id}`, change, instrument, { version: one.version, key }),
+      patch<Instrument>(`/api/instruments/${one.id}`, change, { version: one.version, key }),
     AGES,
   )
 }
 
 /** A check, a zero or a fall, written down. */
 export function useCheckInstrument(id: string) {
-  return useAct((given: InstrumentCheckNew, key) => post(`/api/instruments/${id}/checks`, given, instrument, { key }), AGES)
+  return useAct((given: InstrumentCheckNew, key) => post<Instrument>(`/api/instruments/${id}/checks`, given, { key }), AGES)
 }

@@ -2,16 +2,18 @@ import '#web/features/instruments/instruments.css'
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
 import type { Instrument } from '#contract/instruments.ts'
-import { AddInstrument } from '#web/features/instruments/add-instrument.tsx'
 import { ChangeInstrument } from '#web/features/instruments/change-instrument.tsx'
 import { DoubtLine } from '#web/features/instruments/doubt-line.tsx'
 import { instrumentsQuery } from '#web/features/instruments/queries.ts'
-import { isDueSoon, KIND_WORDS, shortMm } from '#web/features/instruments/words.ts'
+import { isDueSoon, KIND_WORDS, shortMm, stepWords } from '#web/features/instruments/words.ts'
 import { dateIn, day } from '#web/lib/format.ts'
 import { useHere } from '#web/lib/here.ts'
 import { Fold } from '#web/ui/fold.tsx'
+import { later } from '#web/ui/later.tsx'
 import { Over } from '#web/ui/notice.tsx'
 import { Failed, Loading } from '#web/ui/states.tsx'
+
+const AddInstrument = later('form', async () => (await import('#web/features/instruments/add-instrument.tsx')).AddInstrument)
 
 /** Dials, micrometers and the rest: when each was last checked, what is overdue, what is used no more. */
 export function Register() {
@@ -47,15 +49,15 @@ function Rows({ instruments, today, name }: { instruments: readonly Instrument[]
       {instruments.map((one) => (
         <li key={one.id}>
           <span>
-            <Link to={`/bench/instruments/${one.id}`}>
+            <Link className="stand-alone" to={`/bench/instruments/${one.id}`}>
               <b>{one.name}</b>
             </Link>{' '}
-            <small>{KIND_WORDS[one.kind]}</small>
+            {saysKind(one) ? null : <small>{KIND_WORDS[one.kind]}</small>}
           </span>
           <span>{one.doubt === undefined ? <Due one={one} today={today} /> : <DoubtLine one={one} zone={zone} now={Date.now()} />}</span>
           <small>
-            one division {one.stepMm} mm{dialWords(one)} ·{' '}
-            {one.checkedOn === undefined ? 'no check written down' : `checked ${day(one.checkedOn, today)}`}
+            {stepWords(one)}
+            {dialWords(one)} · {one.checkedOn === undefined ? 'no check written down' : `checked ${day(one.checkedOn, today)}`}
             {one.note === undefined ? '' : ` · ${one.note}`}
           </small>
           <ChangeInstrument key={one.version} one={one} today={today} />
@@ -63,6 +65,11 @@ function Rows({ instruments, today, name }: { instruments: readonly Instrument[]
       ))}
     </ul>
   )
+}
+
+/** A name such as “Micrometer 2” already says what it is. */
+function saysKind({ name, kind }: Instrument): boolean {
+  return name.toLowerCase().includes(KIND_WORDS[kind])
 }
 
 function Due({ one, today }: { one: Instrument; today: string }) {

@@ -31,6 +31,19 @@ export function dueAfter(checkedOn: string, months: number = MONTHS_BETWEEN): st
 /** Those whose zero is looked at before the day's work. */
 export const ZEROED_KINDS: readonly Instrument['kind'][] = ['dial', 'micrometer', 'bore-gauge']
 
+/** Of those whose zero is looked at, how many hold it on this day of the shop. */
+export function zeroedOf(all: readonly Instrument[], today: string, zone: string): { read: Instrument[]; done: number } {
+  const read = all.filter((one) => !one.ended && ZEROED_KINDS.includes(one.kind))
+  return { read, done: read.filter((one) => isZeroedOn(one, today, zone)).length }
+}
+
+/** How fine it reads, in its own unit: a gauge of the press in tonnes, a rod of fixed length to what it is known. */
+export function stepWords({ kind, stepMm }: Pick<Instrument, 'kind' | 'stepMm'>): string {
+  if (kind === 'setting-rod') return `known to ${stepMm} mm`
+  if (kind === 'feeler') return `in steps of ${stepMm} mm`
+  return `one division ${stepMm} ${kind === 'press-gauge' ? 't' : kind === 'thermometer' ? '°C' : 'mm'}`
+}
+
 /** What put an instrument in doubt, after its name. */
 export const DOUBT_WORDS: Readonly<Record<CheckKind, string>> = {
   check: 'it failed its check',

@@ -4,7 +4,7 @@ import type { Instrument } from '#contract/instruments.ts'
 import { readLength } from '#core/units.ts'
 import { DoubtLine } from '#web/features/instruments/doubt-line.tsx'
 import { instrumentsQuery, useCheckInstrument } from '#web/features/instruments/queries.ts'
-import { isZeroedOn, ZEROED_KINDS } from '#web/features/instruments/words.ts'
+import { isZeroedOn, zeroedOf } from '#web/features/instruments/words.ts'
 import { dateIn, timeOfDay } from '#web/lib/format.ts'
 import { useHere } from '#web/lib/here.ts'
 import { inWords } from '#web/lib/problem.ts'
@@ -23,9 +23,8 @@ export function ZeroList() {
   const all = useQuery(instrumentsQuery)
   if (all.data === undefined) return null
   const today = dateIn(zone, now)
-  const read = all.data.filter((one) => !one.ended && ZEROED_KINDS.includes(one.kind))
+  const { read, done } = zeroedOf(all.data, today, zone)
   if (read.length === 0) return null
-  const done = read.filter((one) => isZeroedOn(one, today, zone)).length
   return (
     <section className="zeroes" aria-labelledby="zeroes">
       <h2 id="zeroes">

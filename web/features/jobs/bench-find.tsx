@@ -28,7 +28,7 @@ export function BenchFind() {
   const tag = parseTag(typed)
   const isWrong = !tag.ok && tag.reason === 'wrong-letter'
   return (
-    <FindBox value={typed} onChange={setTyped} onFind={(text) => void open(text)}>
+    <FindBox by="tag, engine number" value={typed} onChange={setTyped} onFind={(text) => void open(text)}>
       {typed.trim() === '' ? undefined : (
         <>
           <p className="found-count" role="status">

@@ -34,7 +34,11 @@ export function BenchList() {
   const rows = pages.flatMap((page) => page.rows)
   const today = pages[0]?.today
   if (rows.length === 0 || today === undefined)
-    return <p className="soft">Nothing is for the bench just now: every crank waits for a kit, for a yes, or for the counter.</p>
+    return (
+      <p className="soft">
+        Nothing is for the bench just now. What waits for a kit, for a yes or for the counter stands here again after it.
+      </p>
+    )
   return (
     <>
       {byAct(rows).map((group) => (

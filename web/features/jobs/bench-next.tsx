@@ -93,10 +93,10 @@ function MissingThings({ job, missing, isGo }: { job: Job; missing: Gate['missin
   return (
     <ul className="bench-missing" aria-label="Still missing">
       {groups.map((group) => (
-        <li key={group.things[0]?.code}>
+        <li key={group.way?.to ?? group.things[0]?.detail}>
           <div className="bench-things">
             {group.things.map((one) => (
-              <p key={one.code}>{one.detail}</p>
+              <p key={one.detail}>{one.detail}</p>
             ))}
           </div>
           {group.way !== undefined && group.way.to !== pathname && (

@@ -1,4 +1,6 @@
 import type { Gate } from '#contract/jobs.ts'
+import { type Joint, jointWords } from '#core/crank-build.ts'
+import { atAddress } from '#web/lib/joint-here.ts'
 
 export interface Way {
   to: string
@@ -11,6 +13,9 @@ type Rule = readonly [code: RegExp, path: string, says: string]
 /** Where each missing thing is taken: the first rule that fits its code. Paths lie beneath /bench/<job>. */
 const RULES: readonly Rule[] = [
   [/^width-window|^side-clearance-window|^house-limit/, 'sheet', 'Open the engine sheet'],
+  [/^phase/, 'read/phase', 'Read the angles'],
+  [/^centre-runout/, 'read/centre', 'Read the middle'],
+  [/^trapped-parts/, 'press#trapped', 'To the parts between the webs'],
   [/^width/, 'read/width', 'Read the width'],
   [/^side-clearance/, 'read/clearance', 'Read the side clearance'],
   [/^runout-(left|right)-as-received/, 'read/runout', 'Read both ends'],
@@ -28,14 +33,19 @@ const RULES: readonly Rule[] = [
   [/^certificate/, 'sign', 'To the certificate'],
 ]
 
-/** The screen that takes a missing thing; undefined where it is not the bench's to take. */
-export function wayFor(code: string, job: { id: string; engineId: string }): Way | undefined {
+/** Read of the whole crank, whichever joint the gate names. */
+const OF_THE_WHOLE = /^(phase|centre-runout)/
+
+/** The screen that takes a missing thing, opened at its joint; undefined where it is not the bench's to take. */
+export function wayFor(code: string, job: { id: string; engineId: string }, joint?: Joint): Way | undefined {
   const rule = RULES.find(([fits]) => fits.test(code))
   if (rule === undefined) return undefined
   const [, path, says] = rule
   if (path === 'sheet') return { to: `/engines/${job.engineId}`, says }
   if (path === 'instruments') return { to: '/bench/instruments', says }
-  return { to: `/bench/${job.id}/${path}`, says }
+  const to = `/bench/${job.id}/${path}`
+  if (joint === undefined || OF_THE_WHOLE.test(code)) return { to, says }
+  return { to: atAddress(to, joint), says: `${says}, ${jointWords(joint).toLowerCase()}` }
 }
 
 /** Missing things in the order of the gate, those with the same way together and its link said once. */
@@ -45,7 +55,7 @@ export function byWay(
 ): { way: Way | undefined; things: Gate['missing'] }[] {
   const groups: { way: Way | undefined; things: Gate['missing'] }[] = []
   for (const one of missing) {
-    const way = wayFor(one.code, job)
+    const way = wayFor(one.code, job, one.joint)
     const group = groups.find((other) => other.way?.to === way?.to)
     if (group === undefined) groups.push({ way, things: [one] })
     else group.things.push(one)

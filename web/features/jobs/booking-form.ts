@@ -51,6 +51,11 @@ export const bookingForm = z.object({
 })
 export type BookingForm = z.infer<typeof bookingForm>
 
+/** A draft as it lies in the book; a field that no longer fits stands empty, and what is no booking is none. */
+export function readBookingForm(raw: unknown): BookingForm | undefined {
+  return bookingForm.safeParse(raw).data
+}
+
 export const EMPTY_BOOKING: BookingForm = bookingForm.parse({})
 
 /** What comes in numbers that matter: a key too few is found out only when the crank goes into its engine. */

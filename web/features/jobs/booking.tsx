@@ -6,7 +6,15 @@ import { useForm } from 'react-hook-form'
 import type { Job } from '#contract/jobs.ts'
 import { BookingCame } from '#web/features/jobs/booking-came.tsx'
 import { BookingCrank } from '#web/features/jobs/booking-crank.tsx'
-import { BOOKING_NAMES, type BookingForm, bookingForm, EMPTY_BOOKING, isBlank, readBooking } from '#web/features/jobs/booking-form.ts'
+import {
+  BOOKING_NAMES,
+  type BookingForm,
+  bookingForm,
+  EMPTY_BOOKING,
+  isBlank,
+  readBooking,
+  readBookingForm,
+} from '#web/features/jobs/booking-form.ts'
 import { type BookingSlots, focusField } from '#web/features/jobs/booking-parts.ts'
 import { BookingSummary } from '#web/features/jobs/booking-summary.tsx'
 import { BookingWhose } from '#web/features/jobs/booking-whose.tsx'
@@ -42,7 +50,7 @@ export function Booking(props: BookingProps) {
 
 function BookingWithDraft({ kept, ...props }: BookingProps & { kept: unknown }) {
   const [store] = useState<DraftStore>(() => ({ ...bookingDrafts, load: async () => kept }))
-  const draft = useDraft('booking', bookingForm, store)
+  const draft = useDraft('booking', readBookingForm, store)
   if (draft.state === 'reading') return <Loading what="your draft" />
   return <BookingSheet {...props} draft={draft} />
 }

@@ -1,6 +1,9 @@
 import type { Engine } from '#contract/engines.ts'
 import type { Bench, Measurement } from '#contract/measurements.ts'
-import { figuresOf, type MeasuredLine, measuredLines, newestOf, stepOf, widthRead } from '#web/features/jobs/measured-places.ts'
+import { hasSeveralThrows } from '#core/crank-build.ts'
+import { measuredLines } from '#web/features/jobs/measured-lines.ts'
+import { figuresOf, type MeasuredLine, newestOf, stepOf, widthRead } from '#web/features/jobs/measured-places.ts'
+import { benchOfWhole } from '#web/lib/bench-at-joint.ts'
 import { mm } from '#web/lib/format.ts'
 
 /** Web rim where the sheet is silent: half the stroke and 20 mm, as the drawing and the truing sum take it. */
@@ -41,6 +44,8 @@ function websWords(bench: Bench, sheet: Engine): string | undefined {
 function swingWords(bench: Bench): string | undefined {
   const runout = newestOf(bench, 'runout')
   const sum = runout?.runout?.sum
+  // That two ends do not tell which of several joints is out is for the bench to know.
+  if (hasSeveralThrows(bench.build ?? null)) return undefined
   if (runout === undefined || sum === undefined) return runout?.runout?.refused
   const step = stepOf(runout)
   if (sum.verdict === 'true') return 'Both ends run within what is allowed.'
@@ -53,10 +58,11 @@ function swingWords(bench: Bench): string | undefined {
 }
 
 /** One plain sentence or a few of what was found, for the counter and the customer’s ear. */
-export function findings(bench: Bench, sheet: Engine): string {
-  const lines = measuredLines(bench, sheet)
+export function findings(given: Bench, sheet: Engine): string {
+  const lines = measuredLines(given, sheet)
+  const bench = benchOfWhole(given)
   // The width as it came in is no fault: it is set anew when the crank is pressed together.
-  const said = lines.filter((one) => one.id !== 'width' && !one.id.startsWith('runout') && one.figure !== undefined)
+  const said = lines.filter((one) => !one.id.startsWith('width') && !one.id.startsWith('runout') && one.figure !== undefined)
   const past = said.filter((one) => one.past !== undefined).map(pastWords)
   const pin = bench.fit?.ofOldPin ? ['Pin of the new kit: not measured yet.'] : []
   return [websWords(bench, sheet), swingWords(bench), ...past, ...pin].filter((one) => one !== undefined).join(' ')

@@ -1,8 +1,10 @@
 import { useInfiniteQuery } from '@tanstack/react-query'
 import { useState } from 'react'
+import { cameInLate } from '#core/late-arrival.ts'
 import { eventsQuery, useNote } from '#web/features/jobs/queries.ts'
 import { dayAndTime } from '#web/lib/format.ts'
 import { useHere } from '#web/lib/here.ts'
+import { lateWords } from '#web/lib/late-words.ts'
 import { inWords } from '#web/lib/problem.ts'
 import { Button, Buttons } from '#web/ui/button.tsx'
 import { AreaField } from '#web/ui/field.tsx'
@@ -11,6 +13,9 @@ import { Form } from '#web/ui/form.tsx'
 import { More } from '#web/ui/more.tsx'
 import { ProblemSummary } from '#web/ui/notice.tsx'
 import { Failed, Loading } from '#web/ui/states.tsx'
+
+/** Acts that a tablet keeps while the network is away; of others the time that they carry may be meant to lie back. */
+const DONE_AT_BENCH: Readonly<Record<string, string>> = { read: 'read', moved: 'done', pressed: 'done', welded: 'done' }
 
 /** Everything that happened to this crank here, newest first, a sentence each; and a way to write a line of one's own. */
 export function JobHistory({ jobId }: { jobId: string }) {
@@ -26,12 +31,17 @@ export function JobHistory({ jobId }: { jobId: string }) {
       {history.isSuccess && (
         <>
           <ol className="job-log">
-            {lines.map((line) => (
+            {lines.map((line, place) => (
               <li key={line.seq}>
                 <small>{dayAndTime(line.occurredAt, zone, now)}</small>
                 <span>
                   {line.says}
                   {line.by !== undefined && <small> · {line.by}</small>}
+                  {line.kind in DONE_AT_BENCH && cameInLate(line, lines.slice(place + 1)) && (
+                    <small>
+                      <b> · {lateWords(DONE_AT_BENCH[line.kind] ?? 'done', line, zone)}</b>
+                    </small>
+                  )}
                 </span>
               </li>
             ))}

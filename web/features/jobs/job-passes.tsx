@@ -12,6 +12,11 @@ import { PickMany } from '#web/ui/pick.tsx'
 
 type MissingThings = Gate['missing']
 
+/** One code may be missing at several joints. */
+function keyOf({ code, joint }: MissingThings[number]): string {
+  return joint === undefined ? code : `${code}-${joint}`
+}
+
 /** The owner's word that a gate may be passed with something missing: a reason for each thing, printed on the certificate. */
 export function JobPasses({ job, next, missing }: { job: Job; next: Step; missing: MissingThings }) {
   if (missing.some((one) => one.pass === 'never')) {
@@ -26,16 +31,17 @@ function PassForm({ job, next, missing, onShut }: { job: Job; next: Step; missin
   const [measuredBy, setMeasuredBy] = useState('')
   const [told, setTold] = useState(false)
   const [attempt, setAttempt] = useState(0)
-  const lacking = attempt === 0 ? [] : missing.filter((one) => (reasons[one.code] ?? '').trim() === '')
+  const lacking = attempt === 0 ? [] : missing.filter((one) => (reasons[keyOf(one)] ?? '').trim() === '')
   const send = () => {
     setAttempt(attempt + 1)
-    if (missing.some((one) => (reasons[one.code] ?? '').trim() === '')) return
+    if (missing.some((one) => (reasons[keyOf(one)] ?? '').trim() === '')) return
     const toldAt = told ? new Date().toISOString() : undefined
     step.mutate({
       to: next,
       passes: missing.map((one) => ({
         code: one.code,
-        reason: (reasons[one.code] ?? '').trim(),
+        ...(one.joint === undefined ? {} : { joint: one.joint }),
+        reason: (reasons[keyOf(one)] ?? '').trim(),
         ...(measuredBy.trim() === '' ? {} : { measuredBy: measuredBy.trim() }),
         ...(toldAt === undefined ? {} : { customerToldAt: toldAt }),
       })),
@@ -47,7 +53,7 @@ function PassForm({ job, next, missing, onShut }: { job: Job; next: Step; missin
         <ProblemSummary
           title="It is not let pass."
           attempt={attempt}
-          faults={lacking.map((one) => ({ name: `reason-${one.code}`, text: `Why may this pass: ${one.detail}` }))}
+          faults={lacking.map((one) => ({ name: `reason-${keyOf(one)}`, text: `Why may this pass: ${one.detail}` }))}
         >
           {step.isError && <p>{inWords(step.error)}</p>}
         </ProblemSummary>
@@ -55,15 +61,15 @@ function PassForm({ job, next, missing, onShut }: { job: Job; next: Step; missin
       <p>Every reason prints on the certificate, with your name and the day.</p>
       {missing.map((one) => (
         <AreaField
-          key={one.code}
+          key={keyOf(one)}
           label={one.detail}
           hint="Why may it pass?"
-          name={`reason-${one.code}`}
+          name={`reason-${keyOf(one)}`}
           rows={2}
           maxLength={400}
-          value={reasons[one.code] ?? ''}
+          value={reasons[keyOf(one)] ?? ''}
           error={lacking.includes(one) ? 'Write the reason in a few words.' : undefined}
-          onChange={(event) => setReasons({ ...reasons, [one.code]: event.target.value })}
+          onChange={(event) => setReasons({ ...reasons, [keyOf(one)]: event.target.value })}
         />
       ))}
       <TextField

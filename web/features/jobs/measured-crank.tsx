@@ -1,3 +1,4 @@
+import { hasSeveralThrows } from '#core/crank-build.ts'
 import '#web/features/jobs/measured-crank.css'
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
@@ -7,7 +8,8 @@ import type { Bench } from '#contract/measurements.ts'
 import type { CrankGeometry } from '#core/crank-shape.ts'
 import { findings } from '#web/features/jobs/findings.ts'
 import { drawMeasured, geometryOf } from '#web/features/jobs/measured-drawing.ts'
-import { type MeasuredLine, measuredLines } from '#web/features/jobs/measured-places.ts'
+import { measuredLines } from '#web/features/jobs/measured-lines.ts'
+import type { MeasuredLine } from '#web/features/jobs/measured-places.ts'
 import { measuredQuery, sheetQuery } from '#web/features/jobs/queries.ts'
 import { useSearchState } from '#web/lib/search-state.ts'
 import { useRoom } from '#web/lib/use-room.ts'
@@ -55,7 +57,7 @@ export function MeasuredCrank({ job }: { job: Job }) {
       )}
       <p className="soft">
         {said}{' '}
-        {geometry === undefined ? (
+        {hasSeveralThrows(sheet.data.build ?? null) ? null : geometry === undefined ? (
           <>
             <Link to={`/engines/${sheet.data.id}`}>Our sheet for this engine</Link> lacks figures that the drawing needs.
           </>

@@ -1,5 +1,6 @@
 import type { Engine } from '#contract/engines.ts'
 import type { Bench } from '#contract/measurements.ts'
+import { hasSeveralThrows } from '#core/crank-build.ts'
 import { drawCrank } from '#core/crank-drawing.ts'
 import type { CrankGeometry } from '#core/crank-shape.ts'
 import type { Drawing, Mark } from '#core/marks.ts'
@@ -15,6 +16,8 @@ export function geometryOf(sheet: Engine, bench: Bench): CrankGeometry | undefin
   const supportRight = setup?.supportRightMm ?? figures.supportRightMm
   const dialLeft = setup?.dialLeftMm ?? figures.dialLeftMm
   const dialRight = setup?.dialRightMm ?? figures.dialRightMm
+  // Where the throws of a crank with several lie is on no sheet, and lengths along the crank are never made up.
+  if (hasSeveralThrows(sheet.build ?? null)) return undefined
   if (strokeMm === undefined || widthMinMm === undefined || widthMaxMm === undefined) return undefined
   if (engagementMm === undefined || pinDiameterMm === undefined) return undefined
   if (supportLeft === undefined || supportRight === undefined || dialLeft === undefined || dialRight === undefined) return undefined

@@ -21,7 +21,7 @@ type End = 'left' | 'right'
 const ENDS = ['left', 'right'] as const
 const DEFAULT_STEP_MM = 0.01
 
-const PHASE_WORDS: Readonly<Record<Measurement['phase'], string>> = {
+export const PHASE_WORDS: Readonly<Record<Measurement['phase'], string>> = {
   received: 'as received',
   kit: 'of the kit',
   building: 'on the way',
@@ -44,11 +44,11 @@ export function stepOf(set: Measurement): number {
 }
 
 /** The last reading at a place. */
-function readingAt(set: Measurement | undefined, place: string): number | undefined {
+export function readingAt(set: Measurement | undefined, place: string): number | undefined {
   return set?.values.filter((one) => one.place === place).at(-1)?.mm
 }
 
-function notThere(set: Measurement | undefined): string | undefined {
+export function notThere(set: Measurement | undefined): string | undefined {
   if (set === undefined) return 'not measured yet'
   if (set.notReadBecause !== undefined) return `not read, because ${set.notReadBecause}`
   return set.hidden ? 'hidden until the second reading is in' : undefined
@@ -66,13 +66,13 @@ function pastWindow(value: number, least: number | undefined, most: number | und
 }
 
 /** The parts of a line that may be absent are left out, not undefined. */
-function line(
+export function line(
   given: { [Name in keyof MeasuredLine]: MeasuredLine[Name] | undefined } & Pick<MeasuredLine, 'id' | 'what' | 'how'>,
 ): MeasuredLine {
   return Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined)) as unknown as MeasuredLine
 }
 
-function runoutLine(bench: Bench, end: End): MeasuredLine {
+export function runoutLine(bench: Bench, end: End): MeasuredLine {
   const what = `Full swing, ${end}`
   const set = newestOf(bench, 'runout')
   const missing = notThere(set)
@@ -220,11 +220,9 @@ function tonnesLine(bench: Bench, end: End): MeasuredLine | undefined {
   })
 }
 
-/** Everything that was measured, in the order of the crank from left to right. */
-export function measuredLines(bench: Bench, sheet: Engine): MeasuredLine[] {
+/** Everything that was measured of one throw, from left to right. */
+export function throwLines(bench: Bench, sheet: Engine): MeasuredLine[] {
   return [
-    runoutLine(bench, 'left'),
-    runoutLine(bench, 'right'),
     widthLine(bench, sheet),
     clearanceLine(bench, sheet),
     playLine(bench, sheet),

@@ -1,37 +1,36 @@
 import { infiniteQueryOptions, keepPreviousData, type QueryClient, queryOptions } from '@tanstack/react-query'
-import { z } from 'zod'
-import { engine } from '#contract/engines.ts'
-import {
-  type Booking,
+import type { z } from 'zod'
+import type { Engine } from '#contract/engines.ts'
+import type {
+  Booking,
   crankHit,
   draft,
   draftAnswer,
   eventPage,
   found,
-  gate,
-  type JOB_LISTS,
-  type Job,
-  type JobChange,
-  job,
-  type jobCustomer,
-  type jobEnd,
+  Gate,
+  JOB_LISTS,
+  Job,
+  JobChange,
+  jobCustomer,
+  jobEnd,
   jobEvent,
-  type jobNote,
+  jobNote,
   jobPage,
   photo,
-  type placeNew,
+  placeNew,
   publicLink,
-  type StepMove,
-  type stepBack,
-  type told,
-  type waitEnd,
-  type waitNew,
+  StepMove,
+  stepBack,
+  told,
+  waitEnd,
+  waitNew,
 } from '#contract/jobs.ts'
-import { bench } from '#contract/measurements.ts'
+import type { Bench } from '#contract/measurements.ts'
 import { doneWord } from '#core/steps.ts'
 import { layBench } from '#web/features/jobs/waiting.ts'
 import type { DraftStore } from '#web/lib/draft.ts'
-import { get, nothing, patch, post, put, remove } from '#web/lib/http.ts'
+import { get, patch, post, put, remove } from '#web/lib/http.ts'
 import { outbox } from '#web/lib/outbox/outbox.ts'
 import { postKept } from '#web/lib/outbox/post-kept.ts'
 import { BY_YOU } from '#web/lib/outbox/shown.ts'
@@ -51,7 +50,8 @@ const LIST_LENGTH = 50
 export function jobListQuery(list: JobList) {
   return infiniteQueryOptions({
     queryKey: [...jobKeys.lists, list],
-    queryFn: ({ pageParam, signal }) => get('/api/jobs', jobPage, { signal, query: { list, after: pageParam, limit: LIST_LENGTH } }),
+    queryFn: ({ pageParam, signal }) =>
+      get<z.infer<typeof jobPage>>('/api/jobs', { signal, query: { list, after: pageParam, limit: LIST_LENGTH } }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (last) => last.next ?? undefined,
     refetchInterval: 60_000,
@@ -59,17 +59,17 @@ export function jobListQuery(list: JobList) {
 }
 
 export function jobQuery(id: string) {
-  return queryOptions({ queryKey: [...jobKeys.one(id), 'job'], queryFn: ({ signal }) => get(`/api/jobs/${id}`, job, { signal }) })
+  return queryOptions({ queryKey: [...jobKeys.one(id), 'job'], queryFn: ({ signal }) => get<Job>(`/api/jobs/${id}`, { signal }) })
 }
 
 export function gateQuery(id: string) {
-  return queryOptions({ queryKey: [...jobKeys.one(id), 'gate'], queryFn: ({ signal }) => get(`/api/jobs/${id}/gate`, gate, { signal }) })
+  return queryOptions({ queryKey: [...jobKeys.one(id), 'gate'], queryFn: ({ signal }) => get<Gate>(`/api/jobs/${id}/gate`, { signal }) })
 }
 
 export function measuredQuery(id: string) {
   return queryOptions({
     queryKey: [...jobKeys.one(id), 'measured'],
-    queryFn: async ({ signal }) => layBench(id, await get(`/api/jobs/${id}/measurements`, bench, { signal })),
+    queryFn: async ({ signal }) => layBench(id, await get<Bench>(`/api/jobs/${id}/measurements`, { signal })),
   })
 }
 
@@ -77,7 +77,7 @@ export function measuredQuery(id: string) {
 export function sheetQuery(engineId: string) {
   return queryOptions({
     queryKey: ['engines', 'one', engineId],
-    queryFn: ({ signal }) => get(`/api/engines/${engineId}`, engine, { signal }),
+    queryFn: ({ signal }) => get<Engine>(`/api/engines/${engineId}`, { signal }),
   })
 }
 
@@ -86,7 +86,8 @@ const EVENTS = 12
 export function eventsQuery(id: string) {
   return infiniteQueryOptions({
     queryKey: [...jobKeys.one(id), 'events'],
-    queryFn: ({ pageParam, signal }) => get(`/api/jobs/${id}/events`, eventPage, { signal, query: { after: pageParam, limit: EVENTS } }),
+    queryFn: ({ pageParam, signal }) =>
+      get<z.infer<typeof eventPage>>(`/api/jobs/${id}/events`, { signal, query: { after: pageParam, limit: EVENTS } }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (last) => last.next ?? undefined,
   })
@@ -95,14 +96,14 @@ export function eventsQuery(id: string) {
 export function photosQuery(id: string) {
   return queryOptions({
     queryKey: [...jobKeys.one(id), 'photos'],
-    queryFn: ({ signal }) => get(`/api/jobs/${id}/photos`, z.array(photo), { signal }),
+    queryFn: ({ signal }) => get<z.infer<typeof photo>[]>(`/api/jobs/${id}/photos`, { signal }),
   })
 }
 
 export function findQuery(typed: string) {
   return queryOptions({
     queryKey: ['find', typed],
-    queryFn: ({ signal }) => get('/api/find', found, { signal, query: { q: typed } }),
+    queryFn: ({ signal }) => get<z.infer<typeof found>>('/api/find', { signal, query: { q: typed } }),
     enabled: typed !== '',
     placeholderData: keepPreviousData,
   })
@@ -112,7 +113,7 @@ export function findQuery(typed: string) {
 export function cranksQuery(asked: { number?: string; customerId?: string }) {
   return queryOptions({
     queryKey: ['cranks', asked],
-    queryFn: ({ signal }) => get('/api/cranks', z.array(crankHit), { signal, query: asked }),
+    queryFn: ({ signal }) => get<z.infer<typeof crankHit>[]>('/api/cranks', { signal, query: asked }),
     enabled: (asked.number ?? '') !== '' || (asked.customerId ?? '') !== '',
   })
 }
@@ -120,13 +121,13 @@ export function cranksQuery(asked: { number?: string; customerId?: string }) {
 /** The half-filled booking of this person, kept in the book: it holds names, so it never lies in the browser. */
 export const bookingDrafts: DraftStore = {
   async load(form) {
-    return (await get(`/api/drafts/${form}`, draftAnswer)).draft?.data
+    return (await get<z.infer<typeof draftAnswer>>(`/api/drafts/${form}`)).draft?.data
   },
   async save(form, data) {
-    await put(`/api/drafts/${form}`, { data }, draft, { version: undefined })
+    await put<z.infer<typeof draft>>(`/api/drafts/${form}`, { data }, { version: undefined })
   },
   async clear(form) {
-    await remove(`/api/drafts/${form}`, nothing, { version: undefined })
+    await remove(`/api/drafts/${form}`, { version: undefined })
   },
 }
 
@@ -140,18 +141,18 @@ export const keptBookingQuery = queryOptions({
 })
 
 export function useBookIn() {
-  return useAct((given: Booking, key) => post('/api/jobs', given, job, { key }), [jobKeys.lists, ['customers'], ['cranks']])
+  return useAct((given: Booking, key) => post<Job>('/api/jobs', given, { key }), [jobKeys.lists, ['customers'], ['cranks']])
 }
 
 function useJobAct<Given>(id: string, path: string) {
-  return useAct((given: Given, key) => post(`/api/jobs/${id}/${path}`, given, job, { key }), [jobKeys.one(id), jobKeys.lists])
+  return useAct((given: Given, key) => post<Job>(`/api/jobs/${id}/${path}`, given, { key }), [jobKeys.one(id), jobKeys.lists])
 }
 
 /** The job becomes another customer's. */
 export function useMoveJob(id: string) {
   return useAct(
     (given: { move: z.infer<typeof jobCustomer>; version: number }, key) =>
-      post(`/api/jobs/${id}/customer`, given.move, job, { version: given.version, key }),
+      post<Job>(`/api/jobs/${id}/customer`, given.move, { version: given.version, key }),
     [jobKeys.one(id), jobKeys.lists, ['customers'], ['cranks'], ['find']],
     { anewWhenStale: true },
   )
@@ -161,8 +162,8 @@ export function useMoveJob(id: string) {
 function keptOfJob(id: string, path: string, what: string, body: unknown, { key, at }: Press, client: QueryClient) {
   const standing = client.getQueryData<Job>(jobQuery(id).queryKey)
   const address = `/api/jobs/${id}/${path}`
-  if (standing === undefined) return post(address, body, job, { key }).then((answer) => ({ answer, isInBook: true }))
-  return postKept({ path: address, body, key, lane: id, jobId: id, what, occurredAt: at, answer: job, instead: standing, shown: null })
+  if (standing === undefined) return post<Job>(address, body, { key }).then((answer) => ({ answer, isInBook: true }))
+  return postKept({ path: address, body, key, lane: id, jobId: id, what, occurredAt: at, instead: standing, shown: null })
 }
 
 /** A step at the bench. A pass of the owner names who measured, and going home is the counter's: both go to the book alone. */
@@ -170,7 +171,7 @@ export function useStep(id: string) {
   return useKeptAct(
     (given: StepMove, press, client) =>
       given.to === 'gone' || given.passes !== undefined
-        ? post(`/api/jobs/${id}/steps`, given, job, { key: press.key }).then((answer) => ({ answer, isInBook: true }))
+        ? post<Job>(`/api/jobs/${id}/steps`, given, { key: press.key }).then((answer) => ({ answer, isInBook: true }))
         : keptOfJob(id, 'steps', `called ${doneWord(given.to)}`, { occurredAt: press.at, ...given }, press, client),
     [jobKeys.one(id), jobKeys.lists],
   )
@@ -196,7 +197,8 @@ export function useNote(id: string) {
   return useKeptAct(
     (given: z.infer<typeof jobNote>, { key, at }) => {
       const path = `/api/jobs/${id}/notes`
-      if (outbox()?.who()?.role !== 'bench') return post(path, given, jobEvent, { key }).then((answer) => ({ answer, isInBook: true }))
+      if (outbox()?.who()?.role !== 'bench')
+        return post<z.infer<typeof jobEvent>>(path, given, { key }).then((answer) => ({ answer, isInBook: true }))
       return postKept({
         path,
         body: { occurredAt: at, ...given },
@@ -205,7 +207,6 @@ export function useNote(id: string) {
         jobId: id,
         what: 'note',
         occurredAt: at,
-        answer: jobEvent,
         instead: { seq: 0, kind: 'note', says: given.says, by: BY_YOU, occurredAt: at, recordedAt: at },
         shown: null,
       })
@@ -216,26 +217,26 @@ export function useNote(id: string) {
 
 export function useJobChange(id: string) {
   return useAct(
-    (given: { change: JobChange; version: number }, key) => patch(`/api/jobs/${id}`, given.change, job, { version: given.version, key }),
+    (given: { change: JobChange; version: number }, key) => patch<Job>(`/api/jobs/${id}`, given.change, { version: given.version, key }),
     [jobKeys.one(id), jobKeys.lists],
   )
 }
 
 export function useCustomerLink(id: string) {
-  return useAct((_given: null, key) => post(`/api/jobs/${id}/link`, undefined, publicLink, { key }), [jobKeys.one(id)])
+  return useAct((_given: null, key) => post<z.infer<typeof publicLink>>(`/api/jobs/${id}/link`, undefined, { key }), [jobKeys.one(id)])
 }
 
 export async function sendPhoto(id: string, file: Blob, caption: string, key: string): Promise<void> {
   const form = new FormData()
   if (caption !== '') form.append('caption', caption)
   form.append('photo', file)
-  await post(`/api/jobs/${id}/photos`, form, photo, { key, timeoutMs: 120_000 })
+  await post<z.infer<typeof photo>>(`/api/jobs/${id}/photos`, form, { key, timeoutMs: 120_000 })
 }
 
 export function useStrikePhoto(id: string) {
   return useAct(
     (given: { photoId: string; reason: string }, key) =>
-      post(`/api/photos/${given.photoId}/strike`, { reason: given.reason }, nothing, { key }),
+      post<void>(`/api/photos/${given.photoId}/strike`, { reason: given.reason }, { key }),
     [jobKeys.one(id)],
   )
 }

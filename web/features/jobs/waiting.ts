@@ -1,12 +1,21 @@
-import { type Bench, measurement, pressing, weld } from '#contract/measurements.ts'
+import type { Bench } from '#contract/measurements.ts'
+import { withStruck } from '#web/lib/outbox/kept-strike.ts'
 import { waitingShown, withWaiting } from '#web/lib/outbox/shown.ts'
 
 /** Everything measured on a job as the book answers it, and behind it what lies on this tablet and is not in the book yet. */
 export function layBench(jobId: string, bench: Bench): Bench {
+  const kit = waitingShown<NonNullable<Bench['kit']>>(/\/kit$/, jobId).at(-1) ?? bench.kit
   return {
     ...bench,
-    measurements: withWaiting(bench.measurements, waitingShown(measurement, jobId)),
-    pressings: withWaiting(bench.pressings, waitingShown(pressing, jobId)),
-    welds: withWaiting(bench.welds, waitingShown(weld, jobId)),
+    ...(kit === undefined ? {} : { kit }),
+    measurements: withStruck(
+      withWaiting(bench.measurements, waitingShown(/\/measurements$/, jobId)),
+      waitingShown(/^\/api\/measurements\/.*\/strike$/, jobId),
+    ),
+    pressings: withStruck(
+      withWaiting(bench.pressings, waitingShown(/\/pressings$/, jobId)),
+      waitingShown(/^\/api\/pressings\/.*\/strike$/, jobId),
+    ),
+    welds: withWaiting(bench.welds, waitingShown(/\/welds$/, jobId)),
   }
 }

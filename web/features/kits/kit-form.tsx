@@ -2,7 +2,8 @@ import '#web/features/kits/kits.css'
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { z } from 'zod'
-import { kitNaming, type kitOfJob } from '#contract/kits.ts'
+import type { kitOfJob } from '#contract/kits.ts'
+import { KIT_SIGNS } from '#core/limits.ts'
 import { fittedWords, type KnownLot, lotsOf } from '#web/features/kits/known-lots.ts'
 import { kitsQuery, useNameKit } from '#web/features/kits/queries.ts'
 import { newId } from '#web/lib/id.ts'
@@ -94,7 +95,7 @@ export function KitForm({ jobId, engineId, kit, whoseWanted, onNamed }: KitFormP
             key={field}
             label={LABELS[field]}
             name={field}
-            maxLength={kitNaming.shape[field].maxLength ?? 80}
+            maxLength={KIT_SIGNS[field]}
             autoComplete="off"
             value={given[field]}
             error={faults.find((one) => one.name === field)?.text}

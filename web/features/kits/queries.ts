@@ -1,8 +1,10 @@
 import { keepPreviousData, queryOptions } from '@tanstack/react-query'
-import { z } from 'zod'
-import { kitModel, type kitNaming, kitOfJob } from '#contract/kits.ts'
-import { get, post } from '#web/lib/http.ts'
-import { useAct } from '#web/lib/use-act.ts'
+import type { z } from 'zod'
+import type { kitModel, kitNaming, kitOfJob } from '#contract/kits.ts'
+import { get } from '#web/lib/http.ts'
+import { atJoint, useJointHere } from '#web/lib/joint-here.ts'
+import { postKept } from '#web/lib/outbox/post-kept.ts'
+import { useKeptAct } from '#web/lib/outbox/use-kept-act.ts'
 
 export type KitModel = z.infer<typeof kitModel>
 
@@ -12,14 +14,31 @@ const KITS = ['kits'] as const
 export function kitsQuery(asked: { engineId?: string; q?: string }) {
   return queryOptions({
     queryKey: [...KITS, asked],
-    queryFn: ({ signal }) => get('/api/kits', z.array(kitModel), { signal, query: asked }),
+    queryFn: ({ signal }) => get<z.infer<typeof kitModel>[]>('/api/kits', { signal, query: asked }),
     placeholderData: keepPreviousData,
   })
 }
 
 export function useNameKit(jobId: string) {
-  return useAct(
-    (given: z.infer<typeof kitNaming>, key) => post(`/api/jobs/${jobId}/kit`, given, kitOfJob, { key }),
+  const joint = useJointHere()
+  return useKeptAct(
+    (wanted: z.infer<typeof kitNaming>, { key, at }) => {
+      const given = atJoint(wanted, joint)
+      const { occurredAt = at, maker, part, lot, whose } = given
+      const named: z.infer<typeof kitOfJob> = { maker, part, lot, whose }
+      return postKept({
+        path: `/api/jobs/${jobId}/kit`,
+        body: { ...given, occurredAt },
+        key,
+        lane: jobId,
+        jobId,
+        what: `kit ${maker} ${part}, lot ${lot}`,
+        occurredAt,
+        instead: named,
+        // What goes into one throw alone is not the kit of the whole crank.
+        shown: joint === undefined ? named : null,
+      })
+    },
     [KITS, ['jobs', 'one', jobId], ['jobs', 'list']],
   )
 }

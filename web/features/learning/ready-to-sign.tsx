@@ -17,6 +17,8 @@ function perCent(share: number | undefined): string {
   return share === undefined ? '–' : `${figure(100 * share, 0)} %`
 }
 
+const NONE_SIGNED = 'none signed yet'
+
 /** What tells whether a hand is ready to sign; counts rather than bare per cents. */
 export function ReadyToSign({ ready }: { ready: Ready }) {
   const { firstCheck, firstCheckLastTen, secondDiffered, movesFirstTen, movesLastTen, truingShareFirstTen, truingShareLastTen } = ready
@@ -33,11 +35,15 @@ export function ReadyToSign({ ready }: { ready: Ready }) {
         <dd>{shareWords(secondDiffered)}</dd>
         <dt>Moves a crank, first ten and last ten</dt>
         <dd>
-          {movesFirstTen === undefined ? '–' : figure(movesFirstTen, 0)}, {movesLastTen === undefined ? '–' : figure(movesLastTen, 0)}
+          {movesFirstTen === undefined && movesLastTen === undefined
+            ? NONE_SIGNED
+            : `${movesFirstTen === undefined ? '–' : figure(movesFirstTen, 0)}, ${movesLastTen === undefined ? '–' : figure(movesLastTen, 0)}`}
         </dd>
         <dt>Share of the time spent truing, first ten and last ten</dt>
         <dd>
-          {perCent(truingShareFirstTen)}, now {perCent(truingShareLastTen)}
+          {truingShareFirstTen === undefined && truingShareLastTen === undefined
+            ? NONE_SIGNED
+            : `${perCent(truingShareFirstTen)}, now ${perCent(truingShareLastTen)}`}
         </dd>
       </dl>
       <p className="soft">

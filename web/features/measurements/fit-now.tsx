@@ -1,3 +1,4 @@
+import '#web/features/measurements/measurements.css'
 import { fitOfWeb, scrapFloorMm } from '#core/bench/fit-of-web.ts'
 import { gaugeBand, gaugeRead } from '#core/bench/gauge-and-fit.ts'
 import type { EngineSheet } from '#core/bench/limits-at-dial.ts'

@@ -1,9 +1,11 @@
 import type { EngineFigureName } from '#contract/engines.ts'
 import type { Instrument } from '#contract/instruments.ts'
 import type { MEASUREMENT_KINDS, PHASES } from '#contract/measurements.ts'
+import type { CrankBuild } from '#core/crank-build.ts'
 import { isEnd, type JobKind, type JobState, PATHS, placeOnPath } from '#core/steps.ts'
 
-export type ReadKind = Exclude<(typeof MEASUREMENT_KINDS)[number], 'runout'>
+/** Kinds that are read place by place in lengths; both ends and the angles of the throws have screens of their own. */
+export type ReadKind = Exclude<(typeof MEASUREMENT_KINDS)[number], 'runout' | 'phase'>
 export type Phase = (typeof PHASES)[number]
 export type SheetFigures = Partial<Readonly<Record<EngineFigureName, number>>>
 
@@ -129,6 +131,21 @@ export const KINDS: Readonly<Record<ReadKind, KindToRead>> = {
     takes: 'It measures this',
     example: '1975',
   },
+  centre: {
+    title: 'Swing of the middle',
+    how: 'The crank on the supports of the sheet, dial on the bearing seat between the throws, one full turn.',
+    places: ['1', '2', '3', '4', '5'].map((place) => ({ place, says: `between throws ${place} and ${Number(place) + 1}` })),
+    instruments: ['dial'],
+    usualStepMm: 0.01,
+    takes: 'It swings this',
+    example: '3',
+  },
+}
+
+/** The places of a kind on this crank: the middle is read between each two throws. */
+export function placesOf(kind: ReadKind, build: CrankBuild | undefined): readonly PlaceToRead[] {
+  const { places } = KINDS[kind]
+  return kind === 'centre' ? places.slice(0, (build?.throws ?? 2) - 1) : places
 }
 
 export const READ_KINDS = Object.keys(KINDS) as ReadKind[]
@@ -151,7 +168,10 @@ export function phasesFor(kind: ReadKind, jobKind: JobKind, state: JobState): re
   const stands: PhaseChoice = { value: 'built', label: 'as it stands' }
   if (kind === 'pin') return [{ value: 'kit', label: 'the pin of the kit' }, onTheWay]
   if (kind === 'bore' || kind === 'stack') return [onTheWay]
-  if (isIn) return kind === 'width' || kind === 'clearance' ? [received, stands] : [received, { value: 'kit', label: 'of the kit' }]
+  if (isIn)
+    return kind === 'width' || kind === 'clearance' || kind === 'centre'
+      ? [received, stands]
+      : [received, { value: 'kit', label: 'of the kit' }]
   if (kind === 'rod') return [{ value: 'kit', label: 'of the kit' }, stands]
   return kind === 'play' ? [stands] : [stands, onTheWay]
 }

@@ -1,18 +1,21 @@
+import type { CrankBuild } from '#core/crank-build.ts'
+import { useJointHere } from '#web/lib/joint-here.ts'
 import '#web/features/measurements/measurements.css'
 import { type ReactNode, useState } from 'react'
 import type { Instrument } from '#contract/instruments.ts'
 import type { Measurement } from '#contract/measurements.ts'
 import type { JobKind, JobState } from '#core/steps.ts'
 import { type Around, AroundSet } from '#web/features/measurements/around-set.tsx'
-import { KINDS, nearOf, type Phase, phasesFor, type ReadKind, type SheetFigures } from '#web/features/measurements/kinds.ts'
+import { KINDS, nearOf, type Phase, phasesFor, placesOf, type ReadKind, type SheetFigures } from '#web/features/measurements/kinds.ts'
 import { askedOf, type OursOfEngine, oddKeyed } from '#web/features/measurements/odd-words.ts'
 import { useTakeReadings } from '#web/features/measurements/queries.ts'
 import { SetDesk } from '#web/features/measurements/set-desk.tsx'
 import { SetList } from '#web/features/measurements/set-list.tsx'
 import { SetSays } from '#web/features/measurements/set-says.tsx'
-import { figuresTaken, type KeptSet, keptSet, resumeSet, setForBook, startSet } from '#web/features/measurements/set-state.ts'
+import { figuresTaken, type KeptSet, readKeptSet, resumeSet, setForBook, startSet } from '#web/features/measurements/set-state.ts'
 import { tabletDrafts, useDraft } from '#web/lib/draft.ts'
 import { newId } from '#web/lib/id.ts'
+import { instrumentFor } from '#web/lib/instrument-for.ts'
 import { useIsWaiting } from '#web/lib/outbox/use-outbox.ts'
 import { inWords } from '#web/lib/problem.ts'
 import { readQuantity } from '#web/lib/quantity.ts'
@@ -27,6 +30,8 @@ export interface MeasureScreenProps {
   jobKind: JobKind
   state: JobState
   figures: SheetFigures
+  /** How the crank is put together; absent: one throw. */
+  build?: CrankBuild | undefined
   instruments: readonly Instrument[]
   /** All sets of this kind on this job, oldest first. */
   sets: readonly Measurement[]
@@ -41,7 +46,8 @@ export interface MeasureScreenProps {
 /** One kind of reading: the set being taken, and the sets before it. What is keyed is kept on the tablet until the book has it. */
 export function MeasureScreen(props: MeasureScreenProps) {
   const { jobId, personId, kind, sets, onward } = props
-  const draft = useDraft(`${kind}:${personId}:${jobId}`, keptSet, tabletDrafts)
+  const joint = useJointHere()
+  const draft = useDraft(`${kind}:${personId}:${jobId}${joint === undefined ? '' : `:${joint}`}`, readKeptSet, tabletDrafts)
   // A set that is kept ends its draft; the next one starts from nothing, under a key of its own.
   const [round, setRound] = useState(0)
   const [kept, setKept] = useState<string | undefined>(undefined)
@@ -86,13 +92,15 @@ interface TakingProps extends Omit<MeasureScreenProps, 'onward'> {
 }
 
 function Taking({ found, onChange, onTaken, ...props }: TakingProps) {
-  const { jobId, kind, jobKind, state, figures, instruments, sets, ours, beneath } = props
-  const { title, places, takes, example, how, usualStepMm, instruments: wanted } = KINDS[kind]
+  const { jobId, kind, jobKind, state, figures, build, instruments, sets, ours, beneath } = props
+  const { title, takes, example, how, usualStepMm, instruments: wanted } = KINDS[kind]
+  const places = placesOf(kind, build)
   const fitting = instruments.filter((one) => !one.ended && wanted.includes(one.kind))
   const phases = phasesFor(kind, jobKind, state)
+  const nearMm = nearOf(kind, figures)
   const [around, setAround] = useState<Around>(() => ({
     phase: phases[0].value,
-    instrumentId: firstInstrument(fitting, sets)?.id ?? '',
+    instrumentId: instrumentFor(fitting, sets.at(-1)?.instrument?.id, nearMm)?.id ?? '',
     temperature: '',
   }))
   const [start] = useState(() => (found === undefined ? startSet(newId(), places) : resumeSet(found, places)))
@@ -101,7 +109,6 @@ function Taking({ found, onChange, onTaken, ...props }: TakingProps) {
   const stepMm = fitting.find((one) => one.id === around.instrumentId)?.stepMm ?? usualStepMm
   const warmth = readQuantity(around.temperature, '°C')
   const temperatureC = warmth.ok ? warmth.value : undefined
-  const nearMm = nearOf(kind, figures)
   const phase = phases.some((one) => one.value === around.phase) ? around.phase : phases[0].value
 
   // By promise and not by a callback of the mutation: once the book is read anew this screen may be gone.
@@ -157,10 +164,4 @@ function Taking({ found, onChange, onTaken, ...props }: TakingProps) {
       </Reason>
     </SetDesk>
   )
-}
-
-/** The one used last on this job, else the first that is not overdue. */
-function firstInstrument(fitting: readonly Instrument[], sets: readonly Measurement[]): Instrument | undefined {
-  const last = sets.at(-1)?.instrument?.id
-  return fitting.find((one) => one.id === last && !one.overdue) ?? fitting.find((one) => !one.overdue) ?? fitting[0]
 }

@@ -1,9 +1,11 @@
 import type { Measurement } from '#contract/measurements.ts'
+import { cameInLate } from '#core/late-arrival.ts'
 import { SIDES } from '#core/runout-verdict.ts'
 import { KINDS, type ReadKind } from '#web/features/measurements/kinds.ts'
 import { useStrikeReadings } from '#web/features/measurements/queries.ts'
 import { dayAndTime, figure, mm } from '#web/lib/format.ts'
 import { useHere } from '#web/lib/here.ts'
+import { lateWords } from '#web/lib/late-words.ts'
 import { inWords } from '#web/lib/problem.ts'
 import { Reason } from '#web/ui/reason.tsx'
 
@@ -22,23 +24,25 @@ export function SetList({ jobId, sets }: { jobId: string; sets: readonly Measure
   return (
     <ol className="set-list" aria-label="Sets taken">
       {[...sets].reverse().map((set) => (
-        <SetLine key={set.id} jobId={jobId} set={set} />
+        <SetLine key={set.id} jobId={jobId} set={set} late={cameInLate(set, sets)} />
       ))}
     </ol>
   )
 }
 
-function SetLine({ jobId, set }: { jobId: string; set: Measurement }) {
+function SetLine({ jobId, set, late }: { jobId: string; set: Measurement; late: boolean }) {
   const { zone } = useHere()
   const strike = useStrikeReadings(jobId)
   const when = dayAndTime(set.occurredAt, zone, Date.now())
-  const figures = set.kind === 'runout' ? <Swings set={set} /> : <SetFigures set={set} kind={set.kind} />
+  const figures =
+    set.kind === 'runout' ? <Swings set={set} /> : set.kind === 'phase' ? <Angles set={set} /> : <SetFigures set={set} kind={set.kind} />
   return (
     <li>
       <p className="set-when">
         {when} · {set.by} · {PHASE_WORDS[set.phase]}
         {set.instrument !== undefined && ` · ${set.instrument.name}`}
         {set.temperatureC !== undefined && ` · ${set.temperatureC} °C`}
+        {late && <b> · {lateWords('read', set, zone)}</b>}
       </p>
       {set.struck === undefined ? (
         <>
@@ -79,6 +83,20 @@ function SetLine({ jobId, set }: { jobId: string; set: Measurement }) {
 function noFigures(set: Measurement) {
   if (set.hidden === true) return <span className="soft">hidden until the second reading is in</span>
   return set.notReadBecause === undefined ? null : <span>not read, because {set.notReadBecause}</span>
+}
+
+function Angles({ set }: { set: Measurement }) {
+  const none = noFigures(set)
+  if (none !== null) return none
+  return (
+    <span className="set-figures-said">
+      {set.values.map((value) => (
+        <span key={value.place}>
+          throw {value.place} <span className="fig">{Number(value.mm.toFixed(3))}°</span>
+        </span>
+      ))}
+    </span>
+  )
 }
 
 function SetFigures({ kind, set }: { kind: ReadKind; set: Measurement }) {

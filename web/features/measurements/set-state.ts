@@ -1,24 +1,38 @@
-import { z } from 'zod'
 import type { MeasurementNew } from '#contract/measurements.ts'
 import { LENGTH_UNITS, type LengthUnit, readLength } from '#core/units.ts'
 import type { Phase, PlaceToRead, ReadKind } from '#web/features/measurements/kinds.ts'
 import { isNumber, type Keyed, NOTHING_KEYED } from '#web/lib/keyed.ts'
 import { lengthKeyed } from '#web/lib/keyed-length.ts'
+import { either, fields, figure, listOf, oneOf, optional, read, text } from '#web/lib/shape.ts'
 
 /** One figure of the set as it was keyed or typed. */
-const takenFigure = z.strictObject({ typed: z.string(), unit: z.enum(LENGTH_UNITS), mm: z.number() })
-export type TakenFigure = z.infer<typeof takenFigure>
+export interface TakenFigure {
+  typed: string
+  unit: LengthUnit
+  mm: number
+}
 
 /** A set being read. What of it is kept on the tablet, so that a reload, a lost network or another hand loses nothing. */
-export const keptSet = z.strictObject({
+export interface KeptSet {
   /** Made when the set was begun, so that sending it twice writes it down once. */
-  setId: z.string(),
+  setId: string
   /** A figure for each place in order; null: not yet; left-out: said to be left out. */
-  taken: z.array(z.union([takenFigure, z.literal('left-out'), z.null()])),
+  taken: (TakenFigure | 'left-out' | null)[]
   /** When the last figure was taken. */
-  takenAt: z.string().optional(),
+  takenAt?: string | undefined
+}
+
+const takenFigure = fields<TakenFigure>({ typed: text, unit: oneOf(...LENGTH_UNITS), mm: figure })
+const keptSet = fields<KeptSet>({
+  setId: text,
+  taken: listOf(either(takenFigure, oneOf('left-out', null))),
+  takenAt: optional(text),
 })
-export type KeptSet = z.infer<typeof keptSet>
+
+/** A set as the tablet kept it; undefined where it is none. */
+export function readKeptSet(raw: unknown): KeptSet | undefined {
+  return read(keptSet, raw)
+}
 
 export interface SetState extends KeptSet {
   /** The place being read; beyond the last once all are in. */

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
 import { Link } from 'react-router'
-import type { OfficeComebacks } from '#contract/office.ts'
+import type { OfficeComebacks } from '#contract/office-came-back.ts'
 import type { ComebackKey } from '#core/office-rules.ts'
 import { Csv } from '#web/features/office/figure-foot.tsx'
 import { type FigureRow, FigureTable } from '#web/features/office/figure-table.tsx'

@@ -1,6 +1,6 @@
 import { Fragment, type ReactNode } from 'react'
 import { Link } from 'react-router'
-import type { OfficeCrank } from '#contract/office.ts'
+import type { OfficeCrank } from '#contract/office-cranks.ts'
 import { CAUSE_WORDS } from '#core/comeback.ts'
 import { doneWord, isEnd } from '#core/steps.ts'
 import { counted, dateIn, day, figure, money } from '#web/lib/format.ts'

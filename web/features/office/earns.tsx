@@ -1,4 +1,4 @@
-import type { OfficeEarning } from '#contract/office.ts'
+import type { OfficeEarning } from '#contract/office-earns.ts'
 import { FigureFoot } from '#web/features/office/figure-foot.tsx'
 import { type FigureRow, FigureTable } from '#web/features/office/figure-table.tsx'
 import { linkedCount } from '#web/features/office/linked-count.tsx'

@@ -1,4 +1,4 @@
-import type { OfficeCrank } from '#contract/office.ts'
+import type { OfficeCrank } from '#contract/office-cranks.ts'
 import { CAUSE_WORDS } from '#core/comeback.ts'
 import type { cranksOf } from '#web/features/office/queries.ts'
 import { KIND_WORDS, WAITING_WORDS } from '#web/features/office/words.ts'

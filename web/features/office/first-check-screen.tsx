@@ -1,5 +1,5 @@
 import { useQuery } from '@tanstack/react-query'
-import type { OfficeFirstCheck } from '#contract/office.ts'
+import type { OfficeFirstCheck } from '#contract/office-first-check.ts'
 import { FirstCheckByEngine, FirstCheckByMonth, FirstCheckByPerson } from '#web/features/office/first-check.tsx'
 import { firstCheckOf } from '#web/features/office/queries.ts'
 import { firstCheckSearch, windowAsked } from '#web/features/office/search.ts'
@@ -32,11 +32,13 @@ export function FirstCheckScreen() {
           </button>
         </p>
       )}
-      <Section name="By month">
-        <Fetched query={check} what="the first checks">
-          {(data) => <FirstCheckByMonth check={data} />}
-        </Fetched>
-      </Section>
+      {check.data?.all.n !== 0 && (
+        <Section name="By month">
+          <Fetched query={check} what="the first checks">
+            {(data) => <FirstCheckByMonth check={data} />}
+          </Fetched>
+        </Section>
+      )}
       <div className="office">
         <Section name="By person">
           <Fetched query={check} what="the first checks by person">

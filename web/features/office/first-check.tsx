@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import type { OfficeFirstCheck } from '#contract/office.ts'
+import type { OfficeFirstCheck } from '#contract/office-first-check.ts'
 import { FigureFoot } from '#web/features/office/figure-foot.tsx'
 import { type FigureRow, FigureTable } from '#web/features/office/figure-table.tsx'
 import { linkedCount } from '#web/features/office/linked-count.tsx'
@@ -15,7 +15,13 @@ const NONE = 'No crank has been read by a second person in these days.'
 function rowOf(key: string, name: ReactNode, share: Share & { cranks?: string | null }): FigureRow {
   return {
     key,
-    cells: [name, linkedCount(share.n, share.cranks, ofWords(share)), share.wilson === undefined ? '–' : betweenWords(share.wilson)],
+    cells: [
+      name,
+      <span key="share" className="whole">
+        {linkedCount(share.n, share.cranks, ofWords(share))}
+      </span>,
+      share.wilson === undefined ? '–' : betweenWords(share.wilson),
+    ],
   }
 }
 

@@ -1,4 +1,4 @@
-import type { OfficeFlow } from '#contract/office.ts'
+import type { OfficeFlow } from '#contract/office-flow.ts'
 import { FigureFoot } from '#web/features/office/figure-foot.tsx'
 import { FigureTable } from '#web/features/office/figure-table.tsx'
 import { linkedCount } from '#web/features/office/linked-count.tsx'

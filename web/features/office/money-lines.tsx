@@ -1,4 +1,4 @@
-import type { OfficeToday } from '#contract/office.ts'
+import type { OfficeToday } from '#contract/office-today.ts'
 import { FigureFoot } from '#web/features/office/figure-foot.tsx'
 import { counted, money } from '#web/lib/format.ts'
 import { useHere } from '#web/lib/here.ts'

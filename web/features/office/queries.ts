@@ -1,20 +1,11 @@
 import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query'
 import type { z } from 'zod'
-import {
-  type comebackQuery,
-  type cranksQuery,
-  type earningQuery,
-  type firstCheckQuery,
-  type flowQuery,
-  officeComebacks,
-  officeCranks,
-  officeEarning,
-  officeFirstCheck,
-  officeFlow,
-  officeRunning,
-  officeToday,
-  type runningQuery,
-} from '#contract/office.ts'
+import type { comebackQuery, OfficeComebacks, OfficeRunning, runningQuery } from '#contract/office-came-back.ts'
+import type { cranksQuery, OfficeCranks } from '#contract/office-cranks.ts'
+import type { earningQuery, OfficeEarning } from '#contract/office-earns.ts'
+import type { firstCheckQuery, OfficeFirstCheck } from '#contract/office-first-check.ts'
+import type { flowQuery, OfficeFlow } from '#contract/office-flow.ts'
+import type { OfficeToday } from '#contract/office-today.ts'
 import { get } from '#web/lib/http.ts'
 
 type Asked<Query extends z.ZodType> = z.infer<Query>
@@ -25,7 +16,7 @@ const LIST_LENGTH = 50
 /** What stands in the shop today; asked again every minute while it is looked at. */
 export const todayQuery = queryOptions({
   queryKey: [OFFICE, 'today'],
-  queryFn: ({ signal }) => get('/api/office', officeToday, { signal }),
+  queryFn: ({ signal }) => get<OfficeToday>('/api/office', { signal }),
   refetchInterval: 60_000,
 })
 
@@ -33,7 +24,7 @@ export const todayQuery = queryOptions({
 export function flowOf(query: Asked<typeof flowQuery>) {
   return queryOptions({
     queryKey: [OFFICE, 'flow', query],
-    queryFn: ({ signal }) => get('/api/office/flow', officeFlow, { signal, query }),
+    queryFn: ({ signal }) => get<OfficeFlow>('/api/office/flow', { signal, query }),
     placeholderData: keepPreviousData,
   })
 }
@@ -41,7 +32,7 @@ export function flowOf(query: Asked<typeof flowQuery>) {
 export function firstCheckOf(query: Asked<typeof firstCheckQuery>) {
   return queryOptions({
     queryKey: [OFFICE, 'first-check', query],
-    queryFn: ({ signal }) => get('/api/office/first-check', officeFirstCheck, { signal, query }),
+    queryFn: ({ signal }) => get<OfficeFirstCheck>('/api/office/first-check', { signal, query }),
     placeholderData: keepPreviousData,
   })
 }
@@ -49,7 +40,7 @@ export function firstCheckOf(query: Asked<typeof firstCheckQuery>) {
 export function comebacksOf(query: Asked<typeof comebackQuery>) {
   return queryOptions({
     queryKey: [OFFICE, 'comebacks', query],
-    queryFn: ({ signal }) => get('/api/office/comebacks', officeComebacks, { signal, query }),
+    queryFn: ({ signal }) => get<OfficeComebacks>('/api/office/comebacks', { signal, query }),
     placeholderData: keepPreviousData,
   })
 }
@@ -57,7 +48,7 @@ export function comebacksOf(query: Asked<typeof comebackQuery>) {
 export function runningOf(query: Asked<typeof runningQuery>) {
   return queryOptions({
     queryKey: [OFFICE, 'running', query],
-    queryFn: ({ signal }) => get('/api/office/running', officeRunning, { signal, query }),
+    queryFn: ({ signal }) => get<OfficeRunning>('/api/office/running', { signal, query }),
     placeholderData: keepPreviousData,
   })
 }
@@ -65,7 +56,7 @@ export function runningOf(query: Asked<typeof runningQuery>) {
 export function earningOf(query: Asked<typeof earningQuery>) {
   return queryOptions({
     queryKey: [OFFICE, 'earning', query],
-    queryFn: ({ signal }) => get('/api/office/earning', officeEarning, { signal, query }),
+    queryFn: ({ signal }) => get<OfficeEarning>('/api/office/earning', { signal, query }),
     placeholderData: keepPreviousData,
   })
 }
@@ -75,7 +66,7 @@ export function cranksOf(filters: Omit<Asked<typeof cranksQuery>, 'after' | 'lim
   return infiniteQueryOptions({
     queryKey: [OFFICE, 'cranks', filters],
     queryFn: ({ pageParam, signal }) =>
-      get('/api/office/cranks', officeCranks, { signal, query: { ...filters, after: pageParam, limit: LIST_LENGTH } }),
+      get<OfficeCranks>('/api/office/cranks', { signal, query: { ...filters, after: pageParam, limit: LIST_LENGTH } }),
     initialPageParam: undefined as string | undefined,
     getNextPageParam: (last) => last.next ?? undefined,
   })

@@ -1,5 +1,5 @@
 import { Link } from 'react-router'
-import type { OfficeRunning } from '#contract/office.ts'
+import type { OfficeRunning } from '#contract/office-came-back.ts'
 import { Csv } from '#web/features/office/figure-foot.tsx'
 import { cranksHref } from '#web/features/office/search.ts'
 import { chanceWords, plain } from '#web/features/office/words.ts'

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { cranksFilters } from '#contract/office.ts'
+import { cranksFilters } from '#contract/office-cranks.ts'
 import { calendarDate, id } from '#contract/primitives.ts'
 import { isCalendarDate } from '#core/calendar.ts'
 import { COMEBACK_KEYS } from '#core/office-rules.ts'

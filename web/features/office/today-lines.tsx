@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
 import { Link } from 'react-router'
-import type { OfficeToday } from '#contract/office.ts'
+import type { OfficeToday } from '#contract/office-today.ts'
 import { type Figure, FigureFoot } from '#web/features/office/figure-foot.tsx'
 import { cranksHref } from '#web/features/office/search.ts'
 import { type Crank, TodayTable } from '#web/features/office/today-table.tsx'

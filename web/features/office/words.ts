@@ -1,4 +1,6 @@
-import type { OfficeComebacks, OfficeFlow, OfficeToday } from '#contract/office.ts'
+import type { OfficeComebacks } from '#contract/office-came-back.ts'
+import type { OfficeFlow } from '#contract/office-flow.ts'
+import type { OfficeToday } from '#contract/office-today.ts'
 import type { JobKind, WaitingFor } from '#core/steps.ts'
 import { counted, figure, hours, money } from '#web/lib/format.ts'
 

@@ -61,7 +61,9 @@ function PersonLine({ one, sessions }: { one: Person } & PeopleListProps) {
         {isMe && ' (you)'} <small>signs in as {one.signIn}</small>
         <div className="soft">{factsOf(one)}</div>
         <small>
-          <Link to={`/office/audit?person=${one.id}`}>What {isMe ? 'you' : one.name} changed</Link>
+          <Link className="stand-alone" to={`/office/audit?person=${one.id}`}>
+            What {isMe ? 'you' : one.name} changed
+          </Link>
         </small>
       </div>
       {change.isError && (

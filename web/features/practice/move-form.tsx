@@ -2,6 +2,7 @@ import { useState } from 'react'
 import type { PracticeMoveNew } from '#contract/practice.ts'
 import { PRACTICE_BLOWS, PRACTICE_PRESSES, type PracticeMove } from '#core/practice-move.ts'
 import { readLength } from '#core/units.ts'
+import { ACT_NAMES, ACTS, type MoveGiven } from '#web/features/practice/practice-draft.ts'
 import { hourOf } from '#web/features/practice/words.ts'
 import { useHere } from '#web/lib/here.ts'
 import { Button } from '#web/ui/button.tsx'
@@ -11,27 +12,22 @@ import { Caution } from '#web/ui/notice.tsx'
 import { Pick } from '#web/ui/pick.tsx'
 
 export interface MoveFormProps {
+  given: MoveGiven
+  onGiven(given: MoveGiven): void
   busy: boolean
   error: string | undefined
   onMove(move: PracticeMove, said: PracticeMoveNew['said']): void
 }
 
-const ACTS = { left: 'strike the left web', right: 'strike the right web', squeeze: 'squeeze at 6', wedge: 'wedge at 6' } as const
-type ActName = keyof typeof ACTS
-const ACT_NAMES = Object.keys(ACTS) as ActName[]
 const MARKS = Array.from({ length: 12 }, (_, hour) => String(hour * 30))
 const PRESS_WORDS = { little: 'a little', more: 'more', much: 'much' } as const
 const HOLD_ON = 'On a real crank: dials back and the crank off its supports before any blow, glasses on, copper or brass.'
 
 /** What the hand will do, and before that what both ends will read after it. */
-export function MoveForm({ busy, error, onMove }: MoveFormProps) {
+export function MoveForm({ given, onGiven, busy, error, onMove }: MoveFormProps) {
   const { unit } = useHere()
-  const [act, setAct] = useState<ActName | undefined>(undefined)
-  const [atDeg, setAtDeg] = useState<string | undefined>(undefined)
-  const [blow, setBlow] = useState<(typeof PRACTICE_BLOWS)[number] | undefined>(undefined)
-  const [press, setPress] = useState<(typeof PRACTICE_PRESSES)[number] | undefined>(undefined)
-  const [left, setLeft] = useState('')
-  const [right, setRight] = useState('')
+  const { act, atDeg, blow, press, left, right } = given
+  const give = (more: Partial<MoveGiven>) => onGiven({ ...given, ...more })
   const [lacks, setLacks] = useState(false)
   const isBlow = act === 'left' || act === 'right'
   const move = moveOf()
@@ -62,7 +58,7 @@ export function MoveForm({ busy, error, onMove }: MoveFormProps) {
         label="What will you do?"
         options={ACT_NAMES.map((value) => ({ value, label: ACTS[value] }))}
         value={act}
-        onChange={setAct}
+        onChange={(next) => give({ act: next })}
         error={lacks && act === undefined ? 'Choose what the hand does.' : undefined}
       />
       {isBlow && (
@@ -71,14 +67,14 @@ export function MoveForm({ busy, error, onMove }: MoveFormProps) {
             label="At which mark?"
             options={MARKS.map((value) => ({ value, label: hourOf(Number(value)) }))}
             value={atDeg}
-            onChange={setAtDeg}
+            onChange={(next) => give({ atDeg: next })}
             error={lacks && atDeg === undefined ? 'Choose the mark that takes the blow.' : undefined}
           />
           <Pick
             label="How hard?"
             options={PRACTICE_BLOWS.map((value) => ({ value, label: value }))}
             value={blow}
-            onChange={setBlow}
+            onChange={(next) => give({ blow: next })}
             error={lacks && blow === undefined ? 'Choose how hard.' : undefined}
           />
           <Caution>{HOLD_ON}</Caution>
@@ -89,14 +85,26 @@ export function MoveForm({ busy, error, onMove }: MoveFormProps) {
           label="How much?"
           options={PRACTICE_PRESSES.map((value) => ({ value, label: PRESS_WORDS[value] }))}
           value={press}
-          onChange={setPress}
+          onChange={(next) => give({ press: next })}
           error={lacks && press === undefined ? 'Choose how much.' : undefined}
         />
       )}
       <fieldset className="practice-said">
         <legend>What will both ends read after it?</legend>
-        <MeasureField label="Left will swing" unit={unit} value={left} onChange={setLeft} error={saidFault(said.left)} />
-        <MeasureField label="Right will swing" unit={unit} value={right} onChange={setRight} error={saidFault(said.right)} />
+        <MeasureField
+          label="Left will swing"
+          unit={unit}
+          value={left}
+          onChange={(typed) => give({ left: typed })}
+          error={saidFault(said.left)}
+        />
+        <MeasureField
+          label="Right will swing"
+          unit={unit}
+          value={right}
+          onChange={(typed) => give({ right: typed })}
+          error={saidFault(said.right)}
+        />
       </fieldset>
       {error !== undefined && (
         <p role="alert" className="wrong">

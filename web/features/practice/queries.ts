@@ -1,5 +1,5 @@
 import { infiniteQueryOptions, queryOptions } from '@tanstack/react-query'
-import { type PracticeEnd, type PracticeMoveNew, type PracticeNew, practiceLines, practiceRun } from '#contract/practice.ts'
+import type { PracticeEnd, PracticeLines, PracticeMoveNew, PracticeNew, PracticeRun } from '#contract/practice.ts'
 import { get, post } from '#web/lib/http.ts'
 import { useAct } from '#web/lib/use-act.ts'
 
@@ -11,7 +11,7 @@ export function practiceListQuery(personId?: string) {
   return infiniteQueryOptions({
     queryKey: [...KEY, 'list', personId ?? 'own'],
     queryFn: ({ pageParam, signal }) =>
-      get(personId === undefined ? '/api/practice' : `/api/people/${personId}/practice`, practiceLines, {
+      get<PracticeLines>(personId === undefined ? '/api/practice' : `/api/people/${personId}/practice`, {
         signal,
         query: { after: pageParam, limit: LIST_LENGTH },
       }),
@@ -23,18 +23,18 @@ export function practiceListQuery(personId?: string) {
 export function practiceQuery(id: string) {
   return queryOptions({
     queryKey: [...KEY, 'one', id],
-    queryFn: ({ signal }) => get(`/api/practice/${id}`, practiceRun, { signal }),
+    queryFn: ({ signal }) => get<PracticeRun>(`/api/practice/${id}`, { signal }),
   })
 }
 
 export function useTakePracticeCrank() {
-  return useAct((given: PracticeNew, key) => post('/api/practice', given, practiceRun, { key }), [KEY])
+  return useAct((given: PracticeNew, key) => post<PracticeRun>('/api/practice', given, { key }), [KEY])
 }
 
 export function usePracticeMove(id: string) {
-  return useAct((given: PracticeMoveNew, key) => post(`/api/practice/${id}/moves`, given, practiceRun, { key }), [KEY])
+  return useAct((given: PracticeMoveNew, key) => post<PracticeRun>(`/api/practice/${id}/moves`, given, { key }), [KEY])
 }
 
 export function useEndPractice(id: string) {
-  return useAct((given: PracticeEnd, key) => post(`/api/practice/${id}/end`, given, practiceRun, { key }), [KEY])
+  return useAct((given: PracticeEnd, key) => post<PracticeRun>(`/api/practice/${id}/end`, given, { key }), [KEY])
 }

@@ -1,4 +1,3 @@
-import { useState } from 'react'
 import type { PracticeRun } from '#contract/practice.ts'
 import { PracticeGrid } from '#web/features/practice/practice-grid.tsx'
 import { dialText, hourOf } from '#web/features/practice/words.ts'
@@ -8,13 +7,15 @@ import { TurnDial } from '#web/ui/turn-dial.tsx'
 
 export interface TurnItRoundProps {
   reading: PracticeRun['readings'][number]
+  /** The mark under the dials, in the order of reading. */
+  at: number
+  onTurn(at: number): void
   /** All marks are read. */
   onRead(): void
 }
 
 /** Reading: one mark after the other comes under the dials, 12 again at the end. */
-export function TurnItRound({ reading, onRead }: TurnItRoundProps) {
-  const [at, setAt] = useState(0)
+export function TurnItRound({ reading, at, onTurn, onRead }: TurnItRoundProps) {
   const mark = reading.marks[at]
   const next = reading.marks[at + 1]
   if (mark === undefined) return null
@@ -43,7 +44,7 @@ export function TurnItRound({ reading, onRead }: TurnItRoundProps) {
               </Button>
             ) : (
               <>
-                <Button kind="go" onClick={() => setAt(at + 1)}>
+                <Button kind="go" onClick={() => onTurn(at + 1)}>
                   Turn it to {hourOf(next.atDeg)}
                   {next.atDeg === 0 ? ' again' : ''}
                 </Button>

@@ -11,6 +11,7 @@ import { TapsSoFar } from '#web/features/pressings/taps-so-far.tsx'
 import { type Stack, widthNow } from '#web/features/pressings/width-now.ts'
 import { figure, mm } from '#web/lib/format.ts'
 import { newId } from '#web/lib/id.ts'
+import { instrumentFor } from '#web/lib/instrument-for.ts'
 import { isNumber, type Keyed, NOTHING_KEYED } from '#web/lib/keyed.ts'
 import { keyingWords, lengthKeyed } from '#web/lib/keyed-length.ts'
 import { inWords } from '#web/lib/problem.ts'
@@ -34,6 +35,8 @@ export interface CreepDeskProps {
   band: GaugeBand | undefined
   sheet: EngineSheet
   instruments: readonly Instrument[]
+  /** The micrometer that read the width of this crank last. */
+  lastMike: string | undefined
   /** Where to measure the stack. */
   stackAt: ReactNode
   /** Goes on once it is at the aim: reading the width at all four places. */
@@ -41,13 +44,13 @@ export interface CreepDeskProps {
 }
 
 /** The last hundredths under the ram: press, release, measure, key; both windows and how far to go stand beside the keys. */
-export function CreepDesk({ jobId, cases, clearance, stack, taps, band, sheet, instruments, stackAt, onward }: CreepDeskProps) {
+export function CreepDesk({ jobId, cases, clearance, stack, taps, band, sheet, instruments, lastMike, stackAt, onward }: CreepDeskProps) {
   const mikes = instruments.filter((one) => one.kind === 'micrometer' && !one.ended)
   const [keyed, setKeyed] = useState<Keyed>(NOTHING_KEYED)
   const [temperature, setTemperature] = useState('')
   const [gauge, setGauge] = useState('')
   const [asked, setAsked] = useState<{ mm: number; says: string } | undefined>(undefined)
-  const [mike, setMike] = useState((mikes.find((one) => !one.overdue) ?? mikes[0])?.id ?? '')
+  const [mike, setMike] = useState(() => instrumentFor(mikes, lastMike, (cases.minMm + cases.maxMm) / 2)?.id ?? '')
   const [id, setId] = useState(newId)
   const take = useWidthNow(jobId)
   const stepMm = mikes.find((one) => one.id === mike)?.stepMm ?? STEP_MM

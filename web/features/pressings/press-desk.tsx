@@ -1,11 +1,12 @@
 import { type ReactNode, useState } from 'react'
 import { SIDES, type Side } from '#core/runout-verdict.ts'
-import { emptyPress, type PressForm, peakTonnesOf, pressForBook, pressForm } from '#web/features/pressings/press-form.ts'
+import { emptyPress, type PressForm, peakTonnesOf, pressForBook, readPressForm } from '#web/features/pressings/press-form.ts'
 import { PressLook } from '#web/features/pressings/press-look.tsx'
 import { bandWords, type Direction, type Pressing, pressedNow, tonnes } from '#web/features/pressings/press-words.ts'
 import { usePressWeb } from '#web/features/pressings/queries.ts'
 import { tabletDrafts, useDraft } from '#web/lib/draft.ts'
 import { newId } from '#web/lib/id.ts'
+import { useJointHere } from '#web/lib/joint-here.ts'
 import { EndMark } from '#web/ui/end-mark.tsx'
 import { Keypad } from '#web/ui/keypad.tsx'
 import { Reason } from '#web/ui/reason.tsx'
@@ -24,7 +25,8 @@ export interface PressDeskProps {
 /** The gauge of the press, one web after the other: its peak, and what the web shows. Kept on the tablet until the book has it. */
 export function PressDesk(props: PressDeskProps) {
   const { jobId, personId, direction } = props
-  const draft = useDraft(`press-${direction}:${personId}:${jobId}`, pressForm, tabletDrafts)
+  const joint = useJointHere()
+  const draft = useDraft(`press-${direction}:${personId}:${jobId}${joint === undefined ? '' : `:${joint}`}`, readPressForm, tabletDrafts)
   const [round, setRound] = useState(0)
   if (draft.state === 'reading') return <Loading what="what was keyed" />
   return (

@@ -1,23 +1,41 @@
-import { z } from 'zod'
 import type { PressingNew } from '#contract/measurements.ts'
 import type { Direction } from '#web/features/pressings/press-words.ts'
+import { fields, flag, oneOf, optional, read, text } from '#web/lib/shape.ts'
 
 /** One web at the press, as far as it is filled in; kept on the tablet until the book has it. */
-export const pressForm = z.strictObject({
-  id: z.string(),
-  side: z.enum(['left', 'right']),
+export interface PressForm {
+  id: string
+  side: 'left' | 'right'
   /** Tenths of a tonne as keyed; empty while not. */
-  peak: z.string(),
-  peakTaken: z.boolean(),
-  notReadBecause: z.string(),
-  galling: z.enum(['none', 'light', 'heavy']).optional(),
-  crack: z.enum(['yes', 'no']).optional(),
-  webMark: z.string(),
-  lubricant: z.string(),
-  note: z.string(),
-  doneAt: z.string().optional(),
+  peak: string
+  peakTaken: boolean
+  notReadBecause: string
+  galling?: 'none' | 'light' | 'heavy' | undefined
+  crack?: 'yes' | 'no' | undefined
+  webMark: string
+  lubricant: string
+  note: string
+  doneAt?: string | undefined
+}
+
+const pressForm = fields<PressForm>({
+  id: text,
+  side: oneOf('left', 'right'),
+  peak: text,
+  peakTaken: flag,
+  notReadBecause: text,
+  galling: optional(oneOf('none', 'light', 'heavy')),
+  crack: optional(oneOf('yes', 'no')),
+  webMark: text,
+  lubricant: text,
+  note: text,
+  doneAt: optional(text),
 })
-export type PressForm = z.infer<typeof pressForm>
+
+/** What was filled in as the tablet kept it; undefined where it is something else. */
+export function readPressForm(raw: unknown): PressForm | undefined {
+  return read(pressForm, raw)
+}
 
 export function emptyPress(id: string, side: PressForm['side'], lubricant: string): PressForm {
   return { id, side, peak: '', peakTaken: false, notReadBecause: '', webMark: '', lubricant, note: '' }
@@ -38,7 +56,7 @@ export function lookLacking(form: PressForm, direction: Direction): { name: 'gal
   ]
 }
 
-function optional(name: 'webMark' | 'lubricant' | 'note', text: string): Partial<PressingNew> {
+function ifWritten(name: 'webMark' | 'lubricant' | 'note', text: string): Partial<PressingNew> {
   return text.trim() === '' ? {} : { [name]: text.trim() }
 }
 
@@ -53,8 +71,8 @@ export function pressForBook(form: PressForm, direction: Direction): PressingNew
     ...(because !== '' || peakTonnes === undefined ? { notReadBecause: because } : { peakTonnes }),
     ...(form.galling === undefined ? {} : { galling: form.galling }),
     ...(form.crack === undefined ? {} : { crack: form.crack === 'yes' }),
-    ...optional('webMark', form.webMark),
-    ...optional('lubricant', form.lubricant),
-    ...optional('note', form.note),
+    ...ifWritten('webMark', form.webMark),
+    ...ifWritten('lubricant', form.lubricant),
+    ...ifWritten('note', form.note),
   }
 }

@@ -1,3 +1,4 @@
+import { jointWords } from '#core/crank-build.ts'
 import '#web/features/pressings/pressings.css'
 import { lookWords, type Pressing, peakWords } from '#web/features/pressings/press-words.ts'
 import { useStrikePressing } from '#web/features/pressings/queries.ts'
@@ -26,6 +27,7 @@ function PressLine({ jobId, one }: { jobId: string; one: Pressing }) {
   const said = (
     <>
       <b>
+        {one.joint === undefined ? '' : `${jointWords(one.joint)}, `}
         {one.side} web {one.direction}
       </b>
       : {peakWords(one)}

@@ -1,20 +1,11 @@
 import type { z } from 'zod'
-import {
-  type MeasurementNew,
-  type oilHole,
-  oilHoleSeen,
-  type PressingNew,
-  pressing,
-  type strike,
-  weld,
-  type weldNew,
-} from '#contract/measurements.ts'
-import { post } from '#web/lib/http.ts'
+import type { MeasurementNew, oilHole, PressingNew, strike, trappedSeen, trappedTick, weldNew } from '#contract/measurements.ts'
+import { atJoint, useJointHere } from '#web/lib/joint-here.ts'
+import { keptStrike } from '#web/lib/outbox/kept-strike.ts'
 import { postKept } from '#web/lib/outbox/post-kept.ts'
 import { BY_YOU } from '#web/lib/outbox/shown.ts'
 import { keptSet } from '#web/lib/outbox/shown-set.ts'
 import { useKeptAct } from '#web/lib/outbox/use-kept-act.ts'
-import { useAct } from '#web/lib/use-act.ts'
 
 /** Under the keys of the job, so that the gate and the list are asked for again. */
 function agesOf(jobId: string) {
@@ -25,7 +16,9 @@ function agesOf(jobId: string) {
 }
 
 export function usePressWeb(jobId: string) {
-  return useKeptAct((given: PressingNew, { key, at }) => {
+  const joint = useJointHere()
+  return useKeptAct((pressed: PressingNew, { key, at }) => {
+    const given = atJoint(pressed, joint)
     const { id = key, occurredAt = at, ...rest } = given
     return postKept({
       path: `/api/jobs/${jobId}/pressings`,
@@ -35,23 +28,23 @@ export function usePressWeb(jobId: string) {
       jobId,
       what: `${given.side} web pressed ${given.direction}`,
       occurredAt,
-      answer: pressing,
       instead: { id, ...rest, by: BY_YOU, occurredAt },
     })
   }, agesOf(jobId))
 }
 
 export function useStrikePressing(jobId: string) {
-  return useAct(
-    (given: { pressingId: string; strike: z.infer<typeof strike> }, key) =>
-      post(`/api/pressings/${given.pressingId}/strike`, given.strike, pressing, { key }),
+  return useKeptAct(
+    (given: { pressingId: string; strike: z.infer<typeof strike> }, press) =>
+      postKept(keptStrike(jobId, 'pressings', given.pressingId, given.strike, press)),
     agesOf(jobId),
   )
 }
 
 /** The width between two taps: one place, at the pin. */
 export function useWidthNow(jobId: string) {
-  return useKeptAct((given: MeasurementNew, press, client) => postKept(keptSet(jobId, given, press, client)), agesOf(jobId))
+  const joint = useJointHere()
+  return useKeptAct((given: MeasurementNew, press, client) => postKept(keptSet(jobId, atJoint(given, joint), press, client)), agesOf(jobId))
 }
 
 export function useOilHole(jobId: string) {
@@ -65,7 +58,6 @@ export function useOilHole(jobId: string) {
         jobId,
         what: `oil hole: ${given.state}`,
         occurredAt: at,
-        answer: oilHoleSeen,
         instead: { state: given.state },
       }),
     agesOf(jobId),
@@ -83,8 +75,24 @@ export function useWeld(jobId: string) {
       jobId,
       what: 'weld',
       occurredAt,
-      answer: weld,
       instead: { id, ...rest, by: BY_YOU, occurredAt },
+    })
+  }, agesOf(jobId))
+}
+
+/** What is in between the webs. */
+export function useTickTrapped(jobId: string) {
+  return useKeptAct((given: z.infer<typeof trappedTick>, { key, at }) => {
+    const { occurredAt = at, ticked } = given
+    return postKept<z.infer<typeof trappedSeen>>({
+      path: `/api/jobs/${jobId}/trapped-parts`,
+      body: { ...given, occurredAt },
+      key,
+      lane: jobId,
+      jobId,
+      what: 'parts between the webs',
+      occurredAt,
+      instead: { ticked, at: occurredAt, by: BY_YOU },
     })
   }, agesOf(jobId))
 }

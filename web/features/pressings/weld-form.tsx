@@ -1,7 +1,8 @@
 import '#web/features/pressings/pressings.css'
 import { useState } from 'react'
 import type { z } from 'zod'
-import { type weld, weldNew } from '#contract/measurements.ts'
+import type { weld } from '#contract/measurements.ts'
+import { WELD_AMPS } from '#core/limits.ts'
 import { useWeld } from '#web/features/pressings/queries.ts'
 import { dayAndTime } from '#web/lib/format.ts'
 import { useHere } from '#web/lib/here.ts'
@@ -30,8 +31,8 @@ export function WeldForm({ jobId, onWelded }: WeldFormProps) {
     setAttempt(attempt + 1)
     const amps = readQuantity(given.amps, 'A')
     const isTyped = given.amps.trim() !== ''
-    const isRight = !isTyped || (amps.ok && weldNew.shape.amps.safeParse(amps.value).success)
-    setFault(isRight ? undefined : 'Whole amperes, 1 to 1000.')
+    const isRight = !isTyped || (amps.ok && Number.isInteger(amps.value) && amps.value >= WELD_AMPS.min && amps.value <= WELD_AMPS.max)
+    setFault(isRight ? undefined : `Whole amperes, ${WELD_AMPS.min} to ${WELD_AMPS.max}.`)
     if (!isRight) return
     put
       .mutateAsync({

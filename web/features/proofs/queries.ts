@@ -1,5 +1,5 @@
 import { queryOptions } from '@tanstack/react-query'
-import { proof, proofs } from '#contract/proofs.ts'
+import type { Proof, Proofs } from '#contract/proofs.ts'
 import { get, post } from '#web/lib/http.ts'
 import { useAct } from '#web/lib/use-act.ts'
 
@@ -8,10 +8,10 @@ const WHILE_UNDER_WAY_MS = 2_000
 
 export const proofsQuery = queryOptions({
   queryKey: PROOFS,
-  queryFn: ({ signal }) => get('/api/proofs', proofs, { signal }),
+  queryFn: ({ signal }) => get<Proofs>('/api/proofs', { signal }),
   refetchInterval: (query) => (query.state.data?.underWay ? WHILE_UNDER_WAY_MS : false),
 })
 
 export function useProveNow() {
-  return useAct((_given: undefined, key) => post('/api/proofs', {}, proof, { key }), [PROOFS])
+  return useAct((_given: undefined, key) => post<Proof>('/api/proofs', {}, { key }), [PROOFS])
 }

@@ -17,7 +17,7 @@ export function lasted({ startedAt, endedAt }: Proof): string | undefined {
 /** What is wrong, where something is: that no backup was proved, or none for too long. */
 export function warning({ lastHeld, overdue }: Proofs, zone: string, now: number): string | undefined {
   if (!overdue) return undefined
-  if (lastHeld === null) return 'no backup of this book was ever put back for trial'
+  if (lastHeld === null) return 'No backup of this book was ever put back for trial'
   const days = Math.floor((now - Date.parse(lastHeld.startedAt)) / 86_400_000)
-  return `no backup has held for ${counted(days, 'day')}: the last was ${dayAndTime(lastHeld.startedAt, zone, now)}`
+  return `No backup has held for ${counted(days, 'day')}: the last was ${dayAndTime(lastHeld.startedAt, zone, now)}`
 }

@@ -1,7 +1,7 @@
 import '#web/features/sessions/open-sessions.css'
 import { queryOptions, useQuery } from '@tanstack/react-query'
-import { z } from 'zod'
-import { type OpenSession, session, sessionsEnded } from '#contract/sessions.ts'
+import type { z } from 'zod'
+import type { OpenSession, sessionsEnded } from '#contract/sessions.ts'
 import { dayAndTime } from '#web/lib/format.ts'
 import { useHere } from '#web/lib/here.ts'
 import { get, post } from '#web/lib/http.ts'
@@ -18,7 +18,7 @@ type Of = 'me' | (string & {})
 function sessionsQuery(of: Of) {
   return queryOptions({
     queryKey: ['sessions', of],
-    queryFn: ({ signal }) => get(`/api/people/${of}/sessions`, z.array(session), { signal }),
+    queryFn: ({ signal }) => get<OpenSession[]>(`/api/people/${of}/sessions`, { signal }),
   })
 }
 
@@ -26,7 +26,7 @@ function sessionsQuery(of: Of) {
 function useEnd(of: Of) {
   return useAct(
     (named: string | undefined, key) =>
-      post(`/api/people/${of}/sessions/${named === undefined ? '' : `${named}/`}end`, {}, sessionsEnded, { key }),
+      post<z.infer<typeof sessionsEnded>>(`/api/people/${of}/sessions/${named === undefined ? '' : `${named}/`}end`, {}, { key }),
     [['sessions', of]],
   )
 }

@@ -1,18 +1,18 @@
 import { type QueryClient, queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
 import type { z } from 'zod'
-import { door, type Me, me, type pinSignIn, type signIn } from '#contract/sessions.ts'
-import { get, nothing, post, remove } from '#web/lib/http.ts'
+import type { Door, Me, pinSignIn, signIn } from '#contract/sessions.ts'
+import { get, post, remove } from '#web/lib/http.ts'
 import { Problem } from '#web/lib/problem.ts'
 
 /** What anybody may know at the door: the shop's name, whether it is the demo book. */
-export const doorQuery = queryOptions({ queryKey: ['door'], queryFn: ({ signal }) => get('/api/door', door, { signal }) })
+export const doorQuery = queryOptions({ queryKey: ['door'], queryFn: ({ signal }) => get<Door>('/api/door', { signal }) })
 
 /** Who is signed in here; null when nobody is. */
 export const meQuery = queryOptions({
   queryKey: ['session'],
   queryFn: async ({ signal }): Promise<Me | null> => {
     try {
-      return await get('/api/session', me, { signal, quietWhenSignedOut: true })
+      return await get<Me>('/api/session', { signal, quietWhenSignedOut: true })
     } catch (error) {
       if (error instanceof Problem && error.type === 'signed-out') return null
       throw error
@@ -27,9 +27,9 @@ export class SignInNotKept extends Error {
 }
 
 async function signInAndSee(given: z.infer<typeof signIn>): Promise<Me> {
-  await post('/api/session', given, me, { quietWhenSignedOut: true })
+  await post<Me>('/api/session', given, { quietWhenSignedOut: true })
   try {
-    return await get('/api/session', me, { quietWhenSignedOut: true })
+    return await get<Me>('/api/session', { quietWhenSignedOut: true })
   } catch (error) {
     if (error instanceof Problem && error.type === 'signed-out') throw new SignInNotKept('the browser kept no sign-in')
     throw error
@@ -58,7 +58,7 @@ export function forgetBefore(client: QueryClient): void {
 export function usePinSignIn() {
   const client = useQueryClient()
   return useMutation({
-    mutationFn: (given: z.infer<typeof pinSignIn>) => post('/api/session/pin', given, me, { quietWhenSignedOut: true }),
+    mutationFn: (given: z.infer<typeof pinSignIn>) => post<Me>('/api/session/pin', given, { quietWhenSignedOut: true }),
     onSuccess: (who) => {
       client.setQueryData(meQuery.queryKey, who)
       forgetBefore(client)
@@ -69,7 +69,7 @@ export function usePinSignIn() {
 export function useSignOut() {
   const client = useQueryClient()
   return useMutation({
-    mutationFn: () => remove('/api/session', nothing, { version: undefined, quietWhenSignedOut: true }),
+    mutationFn: () => remove('/api/session', { version: undefined, quietWhenSignedOut: true }),
     // Whether or not the book heard it, nothing of this person stays in the browser.
     onSettled: () => {
       // The question who is here stays and is answered, so that the page that asks it hears; all else goes.

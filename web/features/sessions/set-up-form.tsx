@@ -2,7 +2,7 @@ import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import { useForm } from 'react-hook-form'
 import type { z } from 'zod'
-import { type Me, me, setUp } from '#contract/sessions.ts'
+import { type Me, setUp } from '#contract/sessions.ts'
 import { doorQuery, meQuery } from '#web/features/sessions/queries.ts'
 import { post } from '#web/lib/http.ts'
 import { putOnForm } from '#web/lib/problem-to-form.ts'
@@ -24,7 +24,7 @@ const NAMES = ['code', 'shop', 'name', 'signIn', 'password'] as const
 function useSetUp() {
   const client = useQueryClient()
   return useMutation({
-    mutationFn: (given: SetUp) => post('/api/set-up', given, me, { quietWhenSignedOut: true }),
+    mutationFn: (given: SetUp) => post<Me>('/api/set-up', given, { quietWhenSignedOut: true }),
     onSuccess: (who) => {
       client.setQueryData(meQuery.queryKey, who)
       void client.invalidateQueries({ queryKey: doorQuery.queryKey })

@@ -1,10 +1,10 @@
 import { queryOptions, useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
-import { z } from 'zod'
-import { device, type deviceNew } from '#contract/sessions.ts'
+import type { z } from 'zod'
+import type { device, deviceNew } from '#contract/sessions.ts'
 import { dateIn, day } from '#web/lib/format.ts'
 import { useHere } from '#web/lib/here.ts'
-import { get, nothing, post, remove } from '#web/lib/http.ts'
+import { get, post, remove } from '#web/lib/http.ts'
 import { inWords } from '#web/lib/problem.ts'
 import { useAct } from '#web/lib/use-act.ts'
 import { Button } from '#web/ui/button.tsx'
@@ -13,20 +13,20 @@ import { Form } from '#web/ui/form.tsx'
 import { ProblemSummary } from '#web/ui/notice.tsx'
 import { Empty, Failed, Loading } from '#web/ui/states.tsx'
 
-const tabletsQuery = queryOptions({ queryKey: ['devices'], queryFn: ({ signal }) => get('/api/devices', z.array(device), { signal }) })
+const tabletsQuery = queryOptions({
+  queryKey: ['devices'],
+  queryFn: ({ signal }) => get<z.infer<typeof device>[]>('/api/devices', { signal }),
+})
 
 function useEnrol() {
   return useAct(
-    (given: z.infer<typeof deviceNew>, key) => post('/api/devices', given, device, { key }),
+    (given: z.infer<typeof deviceNew>, key) => post<z.infer<typeof device>>('/api/devices', given, { key }),
     [['devices'], ['session'], ['door']],
   )
 }
 
 function useTakeOut() {
-  return useAct(
-    (id: string, key) => remove(`/api/devices/${id}`, nothing, { version: undefined, key }),
-    [['devices'], ['session'], ['door']],
-  )
+  return useAct((id: string, key) => remove(`/api/devices/${id}`, { version: undefined, key }), [['devices'], ['session'], ['door']])
 }
 
 /** The bench tablets on which hands change by PIN: this device made one, those there are, and a way to take one out. */

@@ -2,7 +2,7 @@ import '#web/features/settings/settings.css'
 import { useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { UseFormReturn } from 'react-hook-form'
-import { type Settings, type SettingsAnswer, settingsAnswer } from '#contract/settings.ts'
+import type { Settings, SettingsAnswer } from '#contract/settings.ts'
 import { settingsQuery } from '#web/features/settings/queries.ts'
 import {
   readSettings,
@@ -27,7 +27,7 @@ import { Pick } from '#web/ui/pick.tsx'
 function useSave() {
   return useAct(
     (given: { settings: Settings; version: number }, key) =>
-      put('/api/settings', given.settings, settingsAnswer, { version: given.version, key }),
+      put<SettingsAnswer>('/api/settings', given.settings, { version: given.version, key }),
     [['settings'], ['door'], ['jobs']],
   )
 }

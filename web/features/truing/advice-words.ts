@@ -5,6 +5,7 @@ import { heldTrue } from '#core/bench/runout-set.ts'
 import { CAUTIONS } from '#core/cautions.ts'
 import type { WayOfHolding } from '#core/crank-shape.ts'
 import { isWithin } from '#core/runout-verdict.ts'
+import type { TruingTool } from '#core/truing-moves.ts'
 import { type AdvisedMove, isOnSupports } from '#web/features/truing/faults.ts'
 import { tirText } from '#web/features/truing/tir-text.ts'
 
@@ -35,6 +36,18 @@ export function amountWords(sum: TruingOut, move: AdvisedMove, stepMm: number): 
   }
   if (move.action === 'squeeze') return `The rims ${seen} mm nearer together at mark 6, against the gap at the pin.`
   return move.action === 'wedge' ? `The rims ${seen} mm further apart at mark 6, against the gap at the pin.` : undefined
+}
+
+const TOOL_WORDS: Readonly<Record<TruingTool, string>> = {
+  'soft-hammer': 'Tool: a hammer of copper, brass or lead, 1 to 2 kg.',
+  'soft-jaws': 'Tool: a vice with soft jaws, or a screw clamp across the rims.',
+  wedge: 'Tool: a wedge of hardwood or brass.',
+  press: 'Tool: the press. No hand tool cures this.',
+}
+
+/** What it is done with, in one line; nothing where it is left alone. */
+export function toolWords({ tool }: AdvisedMove): string | undefined {
+  return tool && TOOL_WORDS[tool]
 }
 
 /** What both ends will read after a perfect move: `A perfect one leaves left 0.02, right 0.01.` */

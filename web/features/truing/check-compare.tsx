@@ -1,6 +1,7 @@
 import type { Measurement } from '#contract/measurements.ts'
 import type { Check } from '#contract/truing.ts'
 import { isWithin, SIDES, type Side } from '#core/runout-verdict.ts'
+import { runOf } from '#web/features/truing/marks-said.ts'
 import { placeWords } from '#web/features/truing/set-up.ts'
 import { tirText } from '#web/features/truing/tir-text.ts'
 import { HELD_SHORT } from '#web/features/truing/words.ts'
@@ -114,6 +115,7 @@ function setUpWords(set: Measurement): string {
     `left ${placeWords(setup, 'left')}`,
     `right ${placeWords(setup, 'right')}`,
     ...(instrument === undefined ? [] : [instrument.name]),
+    ...(runOf(setup) === 'clockwise' ? [] : ['marks anticlockwise']),
     `${setup.cold ? 'cold' : 'still warm'}${temperatureC === undefined ? '' : `, ${temperatureC} °C`}`,
   ]
   return `${parts.join('; ')}.`

@@ -5,6 +5,7 @@ import type { Instrument } from '#contract/instruments.ts'
 import { CheckCompare } from '#web/features/truing/check-compare.tsx'
 import { checkQuery } from '#web/features/truing/queries.ts'
 import { ReadingScreen } from '#web/features/truing/reading-screen.tsx'
+import { SET_WAITS_HERE } from '#web/features/truing/waiting.ts'
 import { useNow } from '#web/lib/use-clock.ts'
 import { Known } from '#web/ui/notice.tsx'
 import { Failed, Loading } from '#web/ui/states.tsx'
@@ -41,7 +42,9 @@ export function CheckScreen({ jobId, personId, sheet, instruments, shopLimitMm, 
       {check.next !== null && !check.mayRead && (
         <Known>
           <p>{check.because ?? 'You cannot take this reading.'}</p>
-          <p>Somebody else takes it under their own sign-in: change hands at the head of this screen.</p>
+          {check.because !== SET_WAITS_HERE && (
+            <p>Somebody else takes it under their own sign-in: change hands at the head of this screen.</p>
+          )}
         </Known>
       )}
       {check.next !== null && check.mayRead && (

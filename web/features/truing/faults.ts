@@ -1,8 +1,11 @@
 import type { RunoutFigures, RunoutSetup } from '#contract/measurements.ts'
 import type { TruingOut } from '#contract/sum-truing.ts'
+import { clockOfMark } from '#core/bench/marks-run.ts'
 import { isWithin } from '#core/runout-verdict.ts'
 import type { Faults } from '#core/truing-faults.ts'
 import { hurtsOf, type TruingVerdict } from '#core/truing-moves.ts'
+import { runOf } from '#web/features/truing/marks-said.ts'
+import { markName } from '#web/features/truing/words.ts'
 
 /** The answer of the truing sum for a crank on both supports. */
 export type OnSupports = Extract<TruingOut, { bestReachable: unknown }>
@@ -29,13 +32,14 @@ const NOTHING = { leftTirMm: 0, rightTirMm: 0, swingMm: 0, openRad: 0 }
  * small to say. Lengths mm.
  */
 export function faultLines(faults: Faults, setUp: RunoutSetup, rimRadiusMm: number, giveOrTakeMm: number): FaultLine[] {
+  const towards = markName(clockOfMark(faults.swingMm >= 0 ? 90 : 270, runOf(setUp)))
   // What each costs at the worse dial. Throw and cocked cost what a swing and an opening of their size would.
   const byHand = hurtsOf(faults, NOTHING, setUp)
   const without = hurtsOf({ ...faults, swingMm: faults.throwMm, openRad: faults.cockedRad }, NOTHING, setUp)
   const line = (name: FaultLine['name'], says: string, mm: number, costMm: number): FaultLine =>
     isWithin(costMm, giveOrTakeMm) ? { name, says: TOO_SMALL[name] } : { name, says, mm: Math.abs(mm) }
   return [
-    line('swing', `Swing, right half towards mark\u00a0${faults.swingMm >= 0 ? '3' : '9'}`, faults.swingMm, byHand.swingMm),
+    line('swing', `Swing, right half towards mark\u00a0${towards}`, faults.swingMm, byHand.swingMm),
     line(
       'open',
       `${faults.openRad >= 0 ? 'Open' : 'Pinched'} opposite the pin, at the rims`,

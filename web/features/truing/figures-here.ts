@@ -4,7 +4,9 @@ import type { Instrument } from '#contract/instruments.ts'
 import type { Job } from '#contract/jobs.ts'
 import type { MeasurementNew, RunoutFigures } from '#contract/measurements.ts'
 import type { SettingsAnswer } from '#contract/settings.ts'
+import { sheetOf } from '#core/bench/joint-sheet.ts'
 import { runoutFigures } from '#core/bench/runout-set.ts'
+import { hasSeveralThrows } from '#core/crank-build.ts'
 
 /** Without a named dial a hundredth one is taken, the commonest of the bench; the book does the same. */
 const USUAL_DIAL_STEP_MM = 0.01
@@ -21,7 +23,8 @@ export function figuresHere(client: QueryClient, jobId: string, set: Measurement
     setUp: set.setup,
     dialStepMm: dial?.stepMm ?? USUAL_DIAL_STEP_MM,
     register: dial,
-    sheet: Object.fromEntries(sheet.figures.map((figure) => [figure.name, figure.value])),
+    sheet: sheetOf(Object.fromEntries(sheet.figures.map((figure) => [figure.name, figure.value])), set.joint),
+    several: set.joint === undefined && hasSeveralThrows(sheet.build ?? null),
     shopLimitMm: settings.houseLimitMm,
     rule: settings.guardRule,
   }) as RunoutFigures

@@ -1,4 +1,5 @@
 import type { Truing } from '#contract/truing.ts'
+import type { MarksRun } from '#core/bench/marks-run.ts'
 import { tirText } from '#web/features/truing/tir-text.ts'
 import { moveWords } from '#web/features/truing/words.ts'
 
@@ -15,8 +16,8 @@ export interface MoveSaid {
 }
 
 /** A move in words: what was done, what was foretold and came, and what the book says of it. */
-export function moveSaid(move: Move, stepMm: number): MoveSaid {
-  const did = `${moveWords(move)}${move.asAdvised ? '' : ', not as advised'}`
+export function moveSaid(move: Move, stepMm: number, marksRun?: MarksRun): MoveSaid {
+  const did = `${moveWords({ ...move, marksRun })}${move.asAdvised ? '' : ', not as advised'}`
   const { foretold, came, told } = move
   if (came === undefined) return { did }
   const ends = (of: Ends) => `left ${tirText(of.leftTirMm, stepMm)}, right ${tirText(of.rightTirMm, stepMm)}`

@@ -1,3 +1,4 @@
+import { clockOfMark, type MarksRun } from '#core/bench/marks-run.ts'
 import { heldTrue } from '#core/bench/runout-set.ts'
 import type { WayOfHolding } from '#core/crank-shape.ts'
 import { SIDES, type Side } from '#core/runout-verdict.ts'
@@ -16,13 +17,17 @@ export interface ReadPlan {
   readAt: ReadAt
   held: WayOfHolding
   dials: Dials
+  marksRun?: MarksRun | undefined
+  /** Marks left out because a keyway lies there. */
+  skippedLeftDeg?: readonly number[] | undefined
+  skippedRightDeg?: readonly number[] | undefined
 }
 
 /** One reading to be taken. */
 export interface Cell {
   side: Side
   place: 'left' | 'right' | 'left-again' | 'right-again' | 'left-swing' | 'right-swing'
-  /** The mark under the dial; a swing is read over the whole turn. */
+  /** The mark under the dial, as a clock angle; a swing is read over the whole turn. */
   atDeg: number
   /** Head of its column: `3`, `12 again`, `full swing`. */
   name: string
@@ -34,10 +39,14 @@ export interface Mark {
   again: boolean
 }
 
-/** The marks in the order in which they come under the dial. */
-export function marksOf(readAt: Exclude<ReadAt, 'swing'>): Mark[] {
-  const step = readAt === 'four' ? 90 : 45
-  const round = Array.from({ length: 360 / step }, (_, place) => ({ deg: place * step, name: markName(place * step), again: false }))
+/** The marks in the order in which they are named on the rim, each with its clock angle. */
+export function marksOf({ readAt, marksRun = 'clockwise' }: Pick<ReadPlan, 'readAt' | 'marksRun'>): Mark[] {
+  const step = readAt === 'eight' ? 45 : 90
+  const round = Array.from({ length: 360 / step }, (_, place) => ({
+    deg: clockOfMark(place * step, marksRun),
+    name: markName(place * step),
+    again: false,
+  }))
   return [...round, { deg: 0, name: '12 again', again: true }]
 }
 
@@ -47,8 +56,14 @@ export function endsToRead(held: WayOfHolding): readonly Side[] {
   return SIDES.filter((side) => side !== still)
 }
 
-/** Every reading of a set in the order in which it is taken. */
-export function cellsOf({ readAt, held, dials }: ReadPlan): Cell[] {
+export function isSkipped(plan: Pick<ReadPlan, 'skippedLeftDeg' | 'skippedRightDeg'>, side: Side, mark: Mark): boolean {
+  const skipped = side === 'left' ? plan.skippedLeftDeg : plan.skippedRightDeg
+  return !mark.again && (skipped ?? []).includes(mark.deg)
+}
+
+/** Every reading of a set in the order in which it is taken; a mark that is skipped for a keyway has none. */
+export function cellsOf(plan: ReadPlan): Cell[] {
+  const { readAt, held, dials } = plan
   const ends = endsToRead(held)
   if (readAt === 'swing') return ends.map((side) => ({ side, place: `${side}-swing` as const, atDeg: 0, name: 'full swing' }))
   const cell = (side: Side, mark: Mark): Cell => ({
@@ -57,8 +72,9 @@ export function cellsOf({ readAt, held, dials }: ReadPlan): Cell[] {
     atDeg: mark.deg,
     name: mark.name,
   })
-  const marks = marksOf(readAt)
+  const marks = marksOf(plan)
+  const read = (side: Side, mark: Mark) => (isSkipped(plan, side, mark) ? [] : [cell(side, mark)])
   return dials === 'two'
-    ? marks.flatMap((mark) => ends.map((side) => cell(side, mark)))
-    : ends.flatMap((side) => marks.map((mark) => cell(side, mark)))
+    ? marks.flatMap((mark) => ends.flatMap((side) => read(side, mark)))
+    : ends.flatMap((side) => marks.flatMap((mark) => read(side, mark)))
 }

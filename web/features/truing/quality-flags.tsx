@@ -10,8 +10,10 @@ export function QualityFlags({ figures, repeats = [] }: { figures: RunoutFigures
     <ul className="quality-flags plain-list" aria-label="About this reading">
       {flags.map((flag) => (
         <li key={`${flag.code}-${flag.side ?? ''}`}>
-          {flag.side !== undefined && <b>{END[flag.side]}: </b>}
-          {flag.says} {flag.do}
+          <span>
+            {flag.side !== undefined && <b>{END[flag.side]}: </b>}
+            {flag.says} {flag.do}
+          </span>
         </li>
       ))}
       {repeats.map((says) => (

@@ -1,10 +1,13 @@
 import { queryOptions } from '@tanstack/react-query'
 import type { z } from 'zod'
-import { type MeasurementNew, measurement, type strike } from '#contract/measurements.ts'
-import { check, type MoveNew, move, truing } from '#contract/truing.ts'
+import type { Measurement, MeasurementNew, strike } from '#contract/measurements.ts'
+import type { Check, MoveNew, Truing } from '#contract/truing.ts'
+import type { Joint } from '#core/crank-build.ts'
 import { figuresHere } from '#web/features/truing/figures-here.ts'
 import { layCheck, layTruing } from '#web/features/truing/waiting.ts'
 import { get, post } from '#web/lib/http.ts'
+import { atJoint, useJointHere } from '#web/lib/joint-here.ts'
+import { keptStrike } from '#web/lib/outbox/kept-strike.ts'
 import { postKept } from '#web/lib/outbox/post-kept.ts'
 import { BY_YOU } from '#web/lib/outbox/shown.ts'
 import { keptSet } from '#web/lib/outbox/shown-set.ts'
@@ -18,24 +21,28 @@ function jobKey(id: string) {
 
 const LISTS = ['jobs', 'list'] as const
 
-export function truingQuery(id: string) {
+/** The whole crank, or one throw of several on its own shafts. */
+export function truingQuery(id: string, joint?: Joint) {
   return queryOptions({
-    queryKey: [...jobKey(id), 'truing'],
-    queryFn: async ({ signal }) => layTruing(id, await get(`/api/jobs/${id}/truing`, truing, { signal })),
+    queryKey: joint === undefined ? [...jobKey(id), 'truing'] : [...jobKey(id), 'truing', joint],
+    queryFn: async ({ signal }) =>
+      layTruing(id, await get<Truing>(`/api/jobs/${id}/truing`, { signal, ...(joint === undefined ? {} : { query: { joint } }) }), joint),
   })
 }
 
 export function checkQuery(id: string) {
   return queryOptions({
     queryKey: [...jobKey(id), 'check'],
-    queryFn: async ({ signal }) => layCheck(id, await get(`/api/jobs/${id}/check`, check, { signal })),
+    queryFn: async ({ signal }) => layCheck(id, await get<Check>(`/api/jobs/${id}/check`, { signal })),
   })
 }
 
 /** One set of readings, sent whole. `onIn` runs once the book or the tablet has it and before anything is fetched anew. */
 export function useTakeSet(jobId: string, onIn: () => Promise<void>) {
+  const joint = useJointHere()
   return useKeptAct(
-    async (given: MeasurementNew, press, client) => {
+    async (taken: MeasurementNew, press, client) => {
+      const given = atJoint(taken, joint)
       const set = await postKept(keptSet(jobId, given, press, client, figuresHere(client, jobId, given)))
       await onIn()
       return set
@@ -45,8 +52,10 @@ export function useTakeSet(jobId: string, onIn: () => Promise<void>) {
 }
 
 export function useLogMove(jobId: string) {
+  const joint = useJointHere()
   return useKeptAct(
-    (given: MoveNew, { key, at }) => {
+    (made: MoveNew, { key, at }) => {
+      const given = atJoint(made, joint)
       const { id = key, occurredAt = at, ...rest } = given
       return postKept({
         path: `/api/jobs/${jobId}/moves`,
@@ -56,7 +65,6 @@ export function useLogMove(jobId: string) {
         jobId,
         what: `move: ${given.action}`,
         occurredAt,
-        answer: move,
         instead: { id, ...rest, by: BY_YOU, occurredAt },
       })
     },
@@ -64,10 +72,18 @@ export function useLogMove(jobId: string) {
   )
 }
 
-export function useStrikeOut(jobId: string) {
+/** The set written down again with 3 and 9 changed over; the one that stood is struck out with it. */
+export function useTurnRound(jobId: string) {
   return useAct(
-    (given: { setId: string; strike: z.infer<typeof strike> }, key) =>
-      post(`/api/measurements/${given.setId}/strike`, given.strike, measurement, { key }),
+    (given: { setId: string }, key) => post<Measurement>(`/api/measurements/${given.setId}/turn-round`, {}, { key }),
+    [jobKey(jobId), LISTS],
+  )
+}
+
+export function useStrikeOut(jobId: string) {
+  return useKeptAct(
+    (given: { setId: string; strike: z.infer<typeof strike> }, press) =>
+      postKept(keptStrike(jobId, 'measurements', given.setId, given.strike, press)),
     [jobKey(jobId), LISTS],
   )
 }

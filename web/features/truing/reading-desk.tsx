@@ -1,7 +1,9 @@
-import { type ReactNode, useReducer } from 'react'
+import { type ReactNode, useReducer, useState } from 'react'
 import type { Engine } from '#contract/engines.ts'
 import type { Instrument } from '#contract/instruments.ts'
 import type { Side } from '#core/runout-verdict.ts'
+import { allowedWords } from '#web/features/truing/allowed-words.ts'
+import { runOf } from '#web/features/truing/marks-said.ts'
 import { cellsOf, endsToRead, marksOf } from '#web/features/truing/marks-to-read.ts'
 import { ReadingEnd } from '#web/features/truing/reading-end.tsx'
 import { ReadingGrid, takenText } from '#web/features/truing/reading-grid.tsx'
@@ -13,6 +15,7 @@ import {
   type ReadingState,
   readingAfter,
   refusalOf,
+  skipRefusal,
 } from '#web/features/truing/reading-state.ts'
 import { ReadingWorth, worthHere } from '#web/features/truing/reading-worth.tsx'
 import { preview } from '#web/features/truing/set-to-send.ts'
@@ -21,6 +24,7 @@ import { SetUpChips } from '#web/features/truing/set-up-chips.tsx'
 import { SwingReading } from '#web/features/truing/swing-reading.tsx'
 import { thou } from '#web/lib/format.ts'
 import { divisions, divisionsToMm, isNumber, type Keyed } from '#web/lib/keyed.ts'
+import { Button } from '#web/ui/button.tsx'
 import { Keypad } from '#web/ui/keypad.tsx'
 import { TurnDial } from '#web/ui/turn-dial.tsx'
 
@@ -68,8 +72,9 @@ export function ReadingDesk(props: ReadingDeskProps) {
         {setUp.readAt === 'swing' ? (
           <SwingReading state={state} onGo={(to) => act({ do: 'go', at: to })} onHigh={(deg) => act({ do: 'high', deg, now: now() })} />
         ) : (
-          <ReadingGrid state={state} onGo={(to) => act({ do: 'go', at: to })} />
+          <ReadingGrid state={state} onGo={(to) => act({ do: 'go', at: to })} onUnskip={(side, deg) => act({ do: 'unskip', side, deg })} />
         )}
+        <p className="soft">Full swing: {allowedWords(preview(state, sheet, shopLimitMm, dial), setUp, setUp.stepMm)}.</p>
         <ReadingWorth worth={worthHere(setUp, dial)} warm={setUp.cold === false} />
       </section>
       <section className="reading-next" aria-label="What is read next">
@@ -97,6 +102,9 @@ export function ReadingDesk(props: ReadingDeskProps) {
               onBackOne={() => act({ do: 'back' })}
               note={state.asked ? askedWords(state, lastTir) : noteWords(keyed, setUp)}
             />
+            {setUp.readAt !== 'swing' && (
+              <SkipMark key={state.at} refused={skipRefusal(state)} onSkip={() => act({ do: 'skip', now: now() })} />
+            )}
             {children}
           </>
         )}
@@ -134,6 +142,23 @@ function askedWords(state: ReadingState, lastTir: ReadingDeskProps['lastTir']): 
   return `${size} mm? That is far off: ${before}. Look at the dial again; rub out, or say yes.`
 }
 
+/** A dial that falls into a keyway says nothing of the shaft: that mark is left out, never taken into a mean. */
+function SkipMark({ refused, onSkip }: { refused: string | undefined; onSkip(): void }) {
+  const [asked, setAsked] = useState(false)
+  return (
+    <div className="skip-mark">
+      <Button onClick={() => (refused === undefined ? onSkip() : setAsked(true))}>Skip it: a keyway lies here</Button>
+      {asked && refused !== undefined && <p role="alert">{refused}</p>}
+    </div>
+  )
+}
+
+function runWords(setUp: ReadingSetUp): string {
+  return runOf(setUp) === 'clockwise'
+    ? 'Marks run clockwise seen from the drive end.'
+    : 'Your marks run anticlockwise seen from the drive end; the book turns them round.'
+}
+
 function NextReading({ state, lastTime }: { state: ReadingState; lastTime: ReactNode }) {
   const { setUp, at, taken } = state
   const cell = cellsOf(setUp)[at]
@@ -157,12 +182,14 @@ function NextReading({ state, lastTime }: { state: ReadingState; lastTime: React
       </div>
     )
   }
-  const marks = marksOf(setUp.readAt)
+  const marks = marksOf(setUp)
   const again = cell.place.endsWith('-again')
   return (
     <>
       <p className="soft reading-order">
-        <span className="reading-way">{order} Marks run clockwise seen from the drive end. </span>
+        <span className="reading-way">
+          {order} {runWords(setUp)}{' '}
+        </span>
         <span role="status">
           Next: {cell.side} end at {cell.name}.
         </span>

@@ -1,5 +1,5 @@
 import type { Side } from '#core/runout-verdict.ts'
-import { cellsOf, endsToRead, type Mark, marksOf } from '#web/features/truing/marks-to-read.ts'
+import { cellsOf, endsToRead, isSkipped, type Mark, marksOf } from '#web/features/truing/marks-to-read.ts'
 import type { ReadingState } from '#web/features/truing/reading-state.ts'
 import { mm } from '#web/lib/format.ts'
 import { divisions, divisionsToMm, isNumber, type Keyed } from '#web/lib/keyed.ts'
@@ -8,6 +8,8 @@ import { EndMark } from '#web/ui/end-mark.tsx'
 export interface ReadingGridProps {
   state: ReadingState
   onGo(at: number): void
+  /** Read a skipped mark after all. */
+  onUnskip(side: Side, deg: number): void
 }
 
 /** What stands in the ringed cell while it is keyed. */
@@ -23,10 +25,10 @@ export function takenText(value: number, stepMm: number): string {
 }
 
 /** The marks of both ends; the ringed cell shows what is being keyed. A figure already in can be gone back to. */
-export function ReadingGrid({ state, onGo }: ReadingGridProps) {
+export function ReadingGrid({ state, onGo, onUnskip }: ReadingGridProps) {
   const { setUp, taken, at, keyed } = state
   if (setUp.readAt === 'swing') return null
-  const marks = marksOf(setUp.readAt)
+  const marks = marksOf(setUp)
   const ends = endsToRead(setUp.held)
   const cells = cellsOf(setUp)
   const where = (side: Side, mark: Mark) => cells.findIndex((cell) => cell.side === side && cell.name === mark.name)
@@ -53,6 +55,19 @@ export function ReadingGrid({ state, onGo }: ReadingGridProps) {
               const place = where(side, mark)
               const one = taken[place]
               const name = `${side} end at ${mark.name}`
+              if (isSkipped(setUp, side, mark))
+                return (
+                  <td key={mark.name}>
+                    <button
+                      type="button"
+                      className="reading-cell reading-skipped"
+                      aria-label={`${name}: skipped, a keyway lies there. Read it after all`}
+                      onClick={() => onUnskip(side, mark.deg)}
+                    >
+                      keyway
+                    </button>
+                  </td>
+                )
               if (place === at)
                 return (
                   <td key={mark.name}>

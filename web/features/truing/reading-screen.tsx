@@ -3,29 +3,34 @@ import type { Engine } from '#contract/engines.ts'
 import type { Instrument } from '#contract/instruments.ts'
 import type { Measurement, MeasurementNew } from '#contract/measurements.ts'
 import type { Side } from '#core/runout-verdict.ts'
+import { marksSaid, runOf, runToRead } from '#web/features/truing/marks-said.ts'
 import { DIALS, type Dials } from '#web/features/truing/marks-to-read.ts'
 import { useTakeSet } from '#web/features/truing/queries.ts'
 import { ReadingDesk } from '#web/features/truing/reading-desk.tsx'
 import {
   type KeptReading,
-  keptReading,
   type ReadingState,
   readingAfter,
+  readKeptReading,
   resumeReading,
   startReading,
 } from '#web/features/truing/reading-state.ts'
 import { type RunoutPhase, setToSend } from '#web/features/truing/set-to-send.ts'
 import { completeSetUp, dialsOf, type KnownSetUp, knownSetUp, type ReadingSetUp } from '#web/features/truing/set-up.ts'
-import { SetUpForm } from '#web/features/truing/set-up-form.tsx'
 import { tabDrafts, useDraft } from '#web/lib/draft.ts'
 import { newId } from '#web/lib/id.ts'
+import { useJointHere } from '#web/lib/joint-here.ts'
 import { type Kept, kept, useKept } from '#web/lib/kept.ts'
 import { inWords } from '#web/lib/problem.ts'
+import { later } from '#web/ui/later.tsx'
 import { NoticeLine } from '#web/ui/notice.tsx'
 import { Reason } from '#web/ui/reason.tsx'
 import { Loading } from '#web/ui/states.tsx'
 import '#web/features/truing/truing.css'
 import '#web/features/truing/reading.css'
+
+/** Asked once a crank, as a rule; most readings begin without it. */
+const SetUpForm = later('set-up', async () => (await import('#web/features/truing/set-up-form.tsx')).SetUpForm)
 
 /** How many dials stand at this bench. */
 const dialsHere: Kept<Dials> = kept<Dials>(
@@ -59,7 +64,12 @@ export interface ReadingScreenProps {
 /** One set of runout readings, from the set-up to the book. What is keyed is kept on the tablet until the book has it. */
 export function ReadingScreen(props: ReadingScreenProps) {
   const { jobId, personId, phase, since } = props
-  const draft = useDraft(`runout:${phase}:${personId}:${jobId}:${since}`, keptReading, tabDrafts)
+  const joint = useJointHere()
+  const draft = useDraft(
+    `runout:${phase}:${personId}:${jobId}:${joint === undefined ? '' : `${joint}:`}${since}`,
+    readKeptReading,
+    tabDrafts,
+  )
   if (draft.state === 'reading') return <Loading what="what was keyed" />
   return <Reading {...props} found={draft.found} onKeep={draft.keep} onClear={draft.clear} />
 }
@@ -73,8 +83,11 @@ interface ReadingProps extends ReadingScreenProps {
 function Reading({ found, onKeep, onClear, ...props }: ReadingProps) {
   const { jobId, personId, sheet, instruments, shopLimitMm, phase, last, fresh = false, lastTime, mayLeaveUnread = true, onTaken } = props
   const [howMany, setHowMany] = useKept(dialsHere)
+  const [marks, sayMarks] = useKept(marksSaid)
   const dials = dialsOf(instruments)
-  const [known] = useState<KnownSetUp>(() => knownSetUp(sheet, dials, last, fresh ? undefined : personId, howMany))
+  const [known] = useState<KnownSetUp>(() =>
+    knownSetUp(sheet, dials, last, fresh ? undefined : personId, { dials: howMany, marksRun: runToRead(marks, last) }),
+  )
   const [start, setStart] = useState<ReadingState | undefined>(() => begin(found, known))
   const [open, setOpen] = useState(false)
   const [round, setRound] = useState(0)
@@ -83,18 +96,19 @@ function Reading({ found, onKeep, onClear, ...props }: ReadingProps) {
 
   const lie = (setUp: ReadingSetUp) => {
     setHowMany(setUp.dials)
+    sayMarks({ run: runOf(setUp), setId: last?.id ?? '' })
     const next = start === undefined ? startReading(newId(), setUp) : readingAfter(start, { do: 'set-up', setUp })
     setStart(next)
     onKeep({ setId: next.setId, setUp: next.setUp, taken: next.taken, ...(next.takenAt === undefined ? {} : { takenAt: next.takenAt }) })
     setOpen(false)
   }
   // By promise and not by a callback of the mutation: once the book is read anew this screen may be gone.
-  const send = (set: MeasurementNew) => {
+  const send = (set: MeasurementNew, setUp?: ReadingSetUp) => {
     take.mutateAsync(set).then(
       (taken) => {
         setSaid(taken.notReadBecause === undefined ? '' : `Written down: not read, because ${taken.notReadBecause}.`)
         // The next set is another one, with an id of its own.
-        setStart((now) => (now === undefined ? undefined : startReading(newId(), now.setUp)))
+        setStart((now) => (now === undefined ? undefined : startReading(newId(), setUp ?? now.setUp)))
         setRound((now) => now + 1)
         onTaken(taken)
       },
@@ -132,7 +146,7 @@ function Reading({ found, onKeep, onClear, ...props }: ReadingProps) {
         setStart(now)
         setOpen(true)
       }}
-      onTake={(set, cold) => send(setToSend(set, phase, cold))}
+      onTake={(set, cold) => send(setToSend(set, phase, cold), set.setUp)}
     >
       <NoticeLine>{said}</NoticeLine>
       {mayLeaveUnread && (

@@ -1,28 +1,41 @@
-import { z } from 'zod'
+import { clockOfMark } from '#core/bench/marks-run.ts'
 import { READING_MM, TIR_MM } from '#core/limits.ts'
 import type { Side } from '#core/runout-verdict.ts'
+import { runOf } from '#web/features/truing/marks-said.ts'
 import { cellsOf } from '#web/features/truing/marks-to-read.ts'
 import { isOdd } from '#web/features/truing/odd-figure.ts'
 import { type ReadingSetUp, readingSetUp } from '#web/features/truing/set-up.ts'
 import { divisions, divisionsToMm, isNumber, type Keyed, keyedOf, NOTHING_KEYED } from '#web/lib/keyed.ts'
+import { either, fields, figure, listOf, oneOf, optional, read, text } from '#web/lib/shape.ts'
 
-const taken = z.strictObject({
-  mm: z.number(),
+export interface Taken {
+  mm: number
   /** Where a full swing read highest. */
-  highAtDeg: z.number().optional(),
-})
-export type Taken = z.infer<typeof taken>
+  highAtDeg?: number | undefined
+}
 
 /** A set being read. What of it is kept on the tablet, so that a reload or a lost network loses nothing. */
-export const keptReading = z.strictObject({
+export interface KeptReading {
   /** Made when the set was begun, so that sending it twice writes it down once. */
-  setId: z.string(),
-  setUp: readingSetUp,
-  taken: z.array(taken.nullable()),
+  setId: string
+  setUp: ReadingSetUp
+  taken: (Taken | null)[]
   /** When the last figure was taken. */
-  takenAt: z.string().optional(),
+  takenAt?: string | undefined
+}
+
+const taken = fields<Taken>({ mm: figure, highAtDeg: optional(figure) })
+const keptReading = fields<KeptReading>({
+  setId: text,
+  setUp: readingSetUp,
+  taken: listOf(either(taken, oneOf(null))),
+  takenAt: optional(text),
 })
-export type KeptReading = z.infer<typeof keptReading>
+
+/** A set as the tablet kept it; undefined where it is none. */
+export function readKeptReading(raw: unknown): KeptReading | undefined {
+  return read(keptReading, raw)
+}
 
 export interface ReadingState extends KeptReading {
   /** The cell being keyed; beyond the last once all are in. */
@@ -41,6 +54,10 @@ export type ReadingAct =
   | { do: 'go'; at: number }
   | { do: 'again'; side: Side }
   | { do: 'set-up'; setUp: ReadingSetUp }
+  /** A keyway lies at the mark being keyed, and the dial falls into it. */
+  | { do: 'skip'; now: string }
+  /** Read a skipped mark after all. */
+  | { do: 'unskip'; side: Side; deg: number }
 
 export function startReading(setId: string, setUp: ReadingSetUp): ReadingState {
   const cells = cellsOf(setUp)
@@ -74,6 +91,10 @@ export function readingAfter(state: ReadingState, act: ReadingAct): ReadingState
       return readAgain(state, act.side)
     case 'set-up':
       return withSetUp(state, act.setUp)
+    case 'skip':
+      return skipMark(state, act.now)
+    case 'unskip':
+      return unskipMark(state, act.side, act.deg)
   }
 }
 
@@ -139,10 +160,53 @@ function readAgain(state: ReadingState, side: Side): ReadingState {
   return { ...rest, taken: all, at: firstOpen(all, state.setUp), keyed: NOTHING_KEYED, asked: false }
 }
 
-/** Another dial or other marks begin the set again: what is keyed so far was keyed in divisions of the first, at its marks. */
+/**
+ * Another dial or other marks begin the set again: what is keyed so far was keyed in divisions of the first, at its marks.
+ * Marks that run the other way do not: what was read under a mark stays with its name, and its clock angle is turned.
+ */
 function withSetUp(state: ReadingState, setUp: ReadingSetUp): ReadingState {
-  const plan = (of: ReadingSetUp) => JSON.stringify([cellsOf(of), of.stepMm, of.instrumentId])
-  return plan(state.setUp) === plan(setUp) ? { ...state, setUp } : startReading(state.setId, setUp)
+  const isTurned = runOf(state.setUp) !== runOf(setUp)
+  const turned = (deg: number) => (isTurned ? clockOfMark(deg, 'other-way') : deg)
+  const { skippedLeftDeg, skippedRightDeg } = state.setUp
+  const next: ReadingSetUp = {
+    ...setUp,
+    ...(skippedLeftDeg === undefined ? {} : { skippedLeftDeg: skippedLeftDeg.map(turned) }),
+    ...(skippedRightDeg === undefined ? {} : { skippedRightDeg: skippedRightDeg.map(turned) }),
+  }
+  const plan = (of: ReadingSetUp) => JSON.stringify([cellsOf(of).map(({ place, name }) => [place, name]), of.stepMm, of.instrumentId])
+  if (plan(state.setUp) !== plan(next)) return startReading(state.setId, next)
+  const taken = state.taken.map((one) => (one?.highAtDeg === undefined ? one : { ...one, highAtDeg: turned(one.highAtDeg) }))
+  return { ...state, setUp: next, taken }
+}
+
+/** Fewer marks than this do not tell where the high spot is; the book refuses them too. */
+const LEAST_MARKS = 3
+
+/** Why the mark being keyed cannot be skipped; undefined where it can. */
+export function skipRefusal({ setUp, at }: Pick<ReadingState, 'setUp' | 'at'>): string | undefined {
+  const cell = cellsOf(setUp)[at]
+  if (cell === undefined || setUp.readAt === 'swing') return 'Only a mark is skipped.'
+  if (cell.atDeg === 0) return '12 is read again at the end, so it is not skipped. Move the dial along the shaft, off the keyway.'
+  const left = cellsOf(setUp).filter((one) => one.place === cell.side).length - 1
+  if (left >= LEAST_MARKS) return undefined
+  return `Three marks are the least that tell a swing. ${setUp.readAt === 'four' ? 'Read at eight marks' : 'Read the others'}, or move the dial along the shaft.`
+}
+
+function skipMark(state: ReadingState, now: string): ReadingState {
+  const cell = cellsOf(state.setUp)[state.at]
+  if (cell === undefined || skipRefusal(state) !== undefined) return state
+  const name = cell.side === 'left' ? 'skippedLeftDeg' : 'skippedRightDeg'
+  const setUp = { ...state.setUp, [name]: [...(state.setUp[name] ?? []), cell.atDeg] }
+  return settled({ ...state, setUp, taken: state.taken.filter((_, place) => place !== state.at) }, now)
+}
+
+function unskipMark(state: ReadingState, side: Side, deg: number): ReadingState {
+  const name = side === 'left' ? 'skippedLeftDeg' : 'skippedRightDeg'
+  const setUp = { ...state.setUp, [name]: (state.setUp[name] ?? []).filter((one) => one !== deg) }
+  const at = cellsOf(setUp).findIndex((cell) => cell.place === side && cell.atDeg === deg)
+  if (at < 0) return state
+  const { takenAt: _earlier, ...rest } = state
+  return goTo({ ...rest, setUp, taken: [...state.taken.slice(0, at), null, ...state.taken.slice(at)] }, at)
 }
 
 /** Why a figure cannot be taken as it is keyed; undefined where it can. */

@@ -4,6 +4,7 @@ import type { MeasurementNew, RunoutFigures } from '#contract/measurements.ts'
 import type { EngineSheet } from '#core/bench/limits-at-dial.ts'
 import { CLOSING_MM } from '#core/bench/reading-quality.ts'
 import { runoutFigures } from '#core/bench/runout-set.ts'
+import { hasSeveralThrows } from '#core/crank-build.ts'
 import { isWithin, type Side } from '#core/runout-verdict.ts'
 import { cellsOf, endsToRead } from '#web/features/truing/marks-to-read.ts'
 import type { KeptReading } from '#web/features/truing/reading-state.ts'
@@ -48,6 +49,7 @@ export function preview(kept: KeptReading, sheet: Engine, shopLimitMm: number, d
     dialStepMm: kept.setUp.stepMm,
     register: dial,
     sheet: sheetFigures(sheet),
+    several: hasSeveralThrows(sheet.build ?? null),
     shopLimitMm,
   }) as RunoutFigures
 }

@@ -1,3 +1,4 @@
+import { runOf } from '#web/features/truing/marks-said.ts'
 import { endsToRead } from '#web/features/truing/marks-to-read.ts'
 import { placeWords, type ReadingSetUp } from '#web/features/truing/set-up.ts'
 import { HELD_SHORT, SIDE_WORDS } from '#web/features/truing/words.ts'
@@ -21,6 +22,7 @@ export function SetUpChips({ setUp, dialName, onOpen }: SetUpChipsProps) {
     ...ends.map((side): [string, string] => [SIDE_WORDS[side], placeWords(setUp, side)]),
     ['dials', dials],
     ['read at', READ_AT_SHORT[setUp.readAt]],
+    ...(runOf(setUp) === 'clockwise' ? [] : [['marks', 'anticlockwise'] as [string, string]]),
     ['temperature', setUp.temperatureC === undefined ? warmth : `${warmth}, ${setUp.temperatureC} °C`],
   ]
   return (

@@ -1,5 +1,6 @@
 import { useState } from 'react'
 import type { Instrument } from '#contract/instruments.ts'
+import type { MarksRun } from '#core/bench/marks-run.ts'
 import { WAYS_OF_HOLDING, type WayOfHolding } from '#core/crank-shape.ts'
 import { readLength } from '#core/units.ts'
 import type { Dials, ReadAt } from '#web/features/truing/marks-to-read.ts'
@@ -61,6 +62,7 @@ export function SetUpForm({ known, dials, begun, lacking, onDone, onLeave }: Set
   const [dialId, setDialId] = useState(known.instrumentId ?? '')
   const [howMany, setHowMany] = useState<Dials>(known.dials)
   const [readAt, setReadAt] = useState<ReadAt>(known.readAt)
+  const [marksRun, setMarksRun] = useState<MarksRun>(known.marksRun ?? 'clockwise')
   const [cold, setCold] = useState<'cold' | 'warm' | undefined>(known.cold === undefined ? undefined : known.cold ? 'cold' : 'warm')
   const [degrees, setDegrees] = useState(written(known.temperatureC))
   const [tried, setTried] = useState(false)
@@ -105,6 +107,9 @@ export function SetUpForm({ known, dials, begun, lacking, onDone, onLeave }: Set
       stepMm: dial?.stepMm ?? known.stepMm,
       readAt,
       dials: howMany,
+      marksRun,
+      ...(known.skippedLeftDeg === undefined ? {} : { skippedLeftDeg: known.skippedLeftDeg }),
+      ...(known.skippedRightDeg === undefined ? {} : { skippedRightDeg: known.skippedRightDeg }),
     })
   }
 
@@ -182,6 +187,15 @@ export function SetUpForm({ known, dials, begun, lacking, onDone, onLeave }: Set
         value={readAt}
         onChange={setReadAt}
         options={(['four', 'eight', 'swing'] as const).map((value) => ({ value, label: READ_AT_WORDS[value] }))}
+      />
+      <Pick
+        label="How your marks run, seen from the drive end"
+        value={marksRun}
+        onChange={setMarksRun}
+        options={[
+          { value: 'clockwise', label: 'clockwise' },
+          { value: 'other-way', label: 'anticlockwise' },
+        ]}
       />
       <Pick
         label="Is the crank at the temperature of the room?"

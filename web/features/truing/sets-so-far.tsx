@@ -3,6 +3,7 @@ import type { MoveSaid } from '#web/features/truing/last-move.ts'
 import { useStrikeOut } from '#web/features/truing/queries.ts'
 import { tirText } from '#web/features/truing/tir-text.ts'
 import { timeOfDay } from '#web/lib/format.ts'
+import { lateWords } from '#web/lib/late-words.ts'
 import { inWords } from '#web/lib/problem.ts'
 import { Reason } from '#web/ui/reason.tsx'
 import { RunChart } from '#web/ui/run-chart.tsx'
@@ -43,6 +44,7 @@ export function SetsSoFar({ jobId, truing, told, zone, stepMm }: SetsSoFarProps)
           <li key={set.id}>
             <p>
               <b>{setName(place)}</b>, {timeOfDay(set.at, zone)}, {set.by}: {swingsOf(set, stepMm)}
+              {set.lateAt !== undefined && <b>, {lateWords('read', { occurredAt: set.at, recordedAt: set.lateAt }, zone)}</b>}
             </p>
             <Reason
               open={`Strike out ${setName(place)}`}

@@ -1,4 +1,6 @@
 import { useState } from 'react'
+import { clockOfMark, type MarksRun } from '#core/bench/marks-run.ts'
+import { type Joint, jointWords } from '#core/crank-build.ts'
 import type { Side } from '#core/runout-verdict.ts'
 import type { TruingAction } from '#core/truing-moves.ts'
 import { FORCES, type Force, markName } from '#web/features/truing/words.ts'
@@ -7,6 +9,8 @@ import { Pick } from '#web/ui/pick.tsx'
 
 export interface OtherMove {
   action: Exclude<TruingAction, 'leave'>
+  /** Of a crank with several throws: the joint that took it. */
+  joint?: Joint
   half?: Side
   atDeg?: number
   force?: Force
@@ -14,6 +18,10 @@ export interface OtherMove {
 
 export interface SomethingElseProps {
   busy: boolean
+  /** How the marks of this rim run. */
+  marksRun: MarksRun
+  /** To choose among, where the whole of a crank with several throws lies on the blocks. */
+  joints?: readonly Joint[]
   onDone(move: OtherMove): void
 }
 
@@ -21,19 +29,23 @@ const MARKS = Array.from({ length: 12 }, (_, hour) => hour * 30)
 const ACTIONS = { strike: 'struck a web', wedge: 'wedged the rims', squeeze: 'squeezed the rims', part: 'pressed it apart again' } as const
 
 /** What the hand did instead of the advice: it is written down as it was done. */
-export function SomethingElse({ busy, onDone }: SomethingElseProps) {
+export function SomethingElse({ busy, marksRun, joints = [], onDone }: SomethingElseProps) {
   const [open, setOpen] = useState(false)
   const [action, setAction] = useState<OtherMove['action'] | undefined>(undefined)
+  const [joint, setJoint] = useState<Joint | undefined>(undefined)
   const [half, setHalf] = useState<Side | undefined>(undefined)
   const [mark, setMark] = useState<string | undefined>(undefined)
   const [force, setForce] = useState<Force | undefined>(undefined)
   const struck = action === 'strike'
-  const lacks = action === undefined ? 'Say what you did.' : struck && (half === undefined || mark === undefined || force === undefined)
+  const noJoint = joints.length > 0 && joint === undefined
+  const lacks =
+    action === undefined || noJoint ? 'Say what you did.' : struck && (half === undefined || mark === undefined || force === undefined)
 
   const done = () => {
     if (action === undefined || lacks) return
-    if (action !== 'strike') return onDone({ action })
-    if (half !== undefined && mark !== undefined && force !== undefined) onDone({ action, half, atDeg: Number(mark), force })
+    const at = joint === undefined ? {} : { joint }
+    if (action !== 'strike') return onDone({ action, ...at })
+    if (half !== undefined && mark !== undefined && force !== undefined) onDone({ action, ...at, half, atDeg: Number(mark), force })
   }
 
   return (
@@ -49,6 +61,14 @@ export function SomethingElse({ busy, onDone }: SomethingElseProps) {
             onChange={setAction}
             options={(['strike', 'wedge', 'squeeze', 'part'] as const).map((value) => ({ value, label: ACTIONS[value] }))}
           />
+          {joints.length > 0 && (
+            <Pick
+              label="At which joint?"
+              value={joint}
+              onChange={setJoint}
+              options={joints.map((value) => ({ value, label: jointWords(value) }))}
+            />
+          )}
           {struck && (
             <>
               <Pick
@@ -64,7 +84,7 @@ export function SomethingElse({ busy, onDone }: SomethingElseProps) {
                 label="At which mark?"
                 value={mark}
                 onChange={setMark}
-                options={MARKS.map((deg) => ({ value: String(deg), label: markName(deg) }))}
+                options={MARKS.map((deg) => ({ value: String(clockOfMark(deg, marksRun)), label: markName(deg) }))}
               />
               <Pick label="How hard?" value={force} onChange={setForce} options={FORCES.map((value) => ({ value, label: value }))} />
             </>

@@ -2,11 +2,15 @@ import { type ReactNode, useRef } from 'react'
 import type { Engine } from '#contract/engines.ts'
 import type { Measurement, RunoutFigures, RunoutSetup } from '#contract/measurements.ts'
 import type { MoveNew, Truing } from '#contract/truing.ts'
+import { jointsOf } from '#core/crank-build.ts'
+import { isLater } from '#core/instants.ts'
 import { isWithin } from '#core/runout-verdict.ts'
 import type { TruingAction } from '#core/truing-moves.ts'
-import { actOnPicture, aheadWords, amountWords, cautionFor, reachWords, saidMove } from '#web/features/truing/advice-words.ts'
+import { actOnPicture, aheadWords, amountWords, cautionFor, reachWords, saidMove, toolWords } from '#web/features/truing/advice-words.ts'
 import { faultLines, isOnSupports } from '#web/features/truing/faults.ts'
 import { type MoveSaid, moveSaid } from '#web/features/truing/last-move.ts'
+import { CountedWrong, MarksQuestion } from '#web/features/truing/marks-asked.tsx'
+import { byMarks, marksSaid, runOf } from '#web/features/truing/marks-said.ts'
 import { MoveButtons } from '#web/features/truing/move-buttons.tsx'
 import { QualityFlags } from '#web/features/truing/quality-flags.tsx'
 import { useLogMove } from '#web/features/truing/queries.ts'
@@ -17,6 +21,7 @@ import { SomethingElse } from '#web/features/truing/something-else.tsx'
 import { SwingsNow } from '#web/features/truing/swings-now.tsx'
 import { tirText } from '#web/features/truing/tir-text.ts'
 import { newId } from '#web/lib/id.ts'
+import { useKept } from '#web/lib/kept.ts'
 import { inWords } from '#web/lib/problem.ts'
 import { Button } from '#web/ui/button.tsx'
 import { CrankEnd } from '#web/ui/crank-end.tsx'
@@ -27,6 +32,7 @@ import '#web/features/truing/striking.css'
 
 export interface StrikingScreenProps {
   jobId: string
+  personId: string
   sheet: Engine
   truing: Truing
   /** The set that the advice comes from. */
@@ -43,17 +49,25 @@ const MOVES_A_WEB: readonly TruingAction[] = ['strike', 'squeeze', 'wedge']
 type Move = Omit<MoveNew, 'id' | 'occurredAt' | 'beforeId'>
 
 /** Striking: what each end swings, what is wrong, the one move to make now, and what the last one did. */
-export function StrikingScreen({ jobId, sheet, truing, last, zone, onReadAgain, whenTrue }: StrikingScreenProps) {
+export function StrikingScreen({ jobId, personId, sheet, truing, last, zone, onReadAgain, whenTrue }: StrikingScreenProps) {
   const { runout: figures, setup } = last
   const stepMm = last.instrument?.stepMm ?? 0.01
   const log = useLogMove(jobId)
   const sent = useRef<{ move: string; body: MoveNew } | undefined>(undefined)
-  const advice = truing.advice
+  const [marks, sayMarks] = useKept(marksSaid)
+  const run = runOf(setup)
+  const saidOfThis = marks.setId === last.id ? marks.run : undefined
+  const isCountedWrong = saidOfThis !== undefined && saidOfThis !== run
+  const asksMarks = saidOfThis === undefined && marksInDoubt(truing)
+  // The whole of a crank with several throws: its two ends do not tell which joint is out, and a blow names the one that took it.
+  const joints = jointsOf(sheet.build ?? null)
+  const advice = isCountedWrong ? undefined : truing.advice
   const move = advice?.moves[0]
   const isTrue = advice?.verdict === 'true'
   const { leftMm, rightMm } = figures.limits
   const limitMm = leftMm === undefined || rightMm === undefined ? undefined : { leftMm, rightMm }
-  const told = new Map(truing.moves.map((made) => [made.id, moveSaid(made, stepMm)]))
+  const ranAt = new Map(truing.sets.map((set) => [set.id, set.marksRun]))
+  const told = new Map(truing.moves.map((made) => [made.id, moveSaid(made, stepMm, ranAt.get(made.beforeId))]))
 
   // Pressed again after no answer, the same move is the same act: one id, one time.
   const write = (made: Move) => {
@@ -73,20 +87,32 @@ export function StrikingScreen({ jobId, sheet, truing, last, zone, onReadAgain, 
   return (
     <div className="striking">
       <section className="striking-act" aria-label="What to do">
-        <SwingsNow figures={figures} held={setup.held} stepMm={stepMm} />
+        <SwingsNow figures={figures} setup={setup} stepMm={stepMm} />
         <ReadingWorth worth={worthOfSet(figures, setup.held)} opens="What makes the give or take" />
         <QualityFlags figures={figures} repeats={truing.repeats} />
+        {asksMarks && <MarksQuestion onSay={(said) => sayMarks({ run: said, setId: last.id })} />}
+        {isCountedWrong && (
+          <CountedWrong
+            jobId={jobId}
+            setId={last.id}
+            counted={run}
+            readBy={last.byId === personId ? undefined : last.by}
+            onReadAgain={onReadAgain}
+            onTakeBack={() => sayMarks({ run, setId: last.id })}
+          />
+        )}
         {truing.stop !== undefined && <Known>{truing.stop.says}</Known>}
         {advice !== undefined && move !== undefined && (
           <>
             <SayMove
-              say={withForce(move.say, truing.band?.next)}
+              say={byMarks(withForce(move.say, truing.band?.next), run)}
               after={[amountWords(advice, move, stepMm), aheadWords(truing.ahead, stepMm), reachWords(advice, figures.giveOrTake, stepMm)]}
             />
+            {toolWords(move) !== undefined && <p className="move-tool">{toolWords(move)}</p>}
             {caution !== undefined && <Caution>{caution}</Caution>}
           </>
         )}
-        {move === undefined ? (
+        {isCountedWrong ? null : move === undefined ? (
           <p>{figures.refused ?? 'The two ends do not agree with themselves yet: read again before anything is struck.'}</p>
         ) : (
           !isTrue && (
@@ -106,7 +132,7 @@ export function StrikingScreen({ jobId, sheet, truing, last, zone, onReadAgain, 
             />
           )
         )}
-        {move?.action === 'leave' && whenTrue}
+        {(move?.action === 'leave' || joints.length > 0) && whenTrue}
         {log.error !== null && (
           <p role="alert" className="wrong">
             The move is not in the book yet. {inWords(log.error)}
@@ -118,6 +144,7 @@ export function StrikingScreen({ jobId, sheet, truing, last, zone, onReadAgain, 
           leftHighAtDeg={highOf(figures, 'left')}
           rightHighAtDeg={highOf(figures, 'right')}
           act={move === undefined || isTrue ? undefined : actOnPicture(move)}
+          anticlockwise={run === 'other-way'}
         />
         <Faults sheet={sheet} figures={figures} setup={setup} stepMm={stepMm} />
       </section>
@@ -125,7 +152,7 @@ export function StrikingScreen({ jobId, sheet, truing, last, zone, onReadAgain, 
         <LastMove truing={truing} told={told} />
         <div className="striking-other">
           <Button onClick={onReadAgain}>Read again</Button>
-          <SomethingElse busy={log.isPending} onDone={(made) => write({ ...made, asAdvised: false })} />
+          <SomethingElse busy={log.isPending} marksRun={run} joints={joints} onDone={(made) => write({ ...made, asAdvised: false })} />
         </div>
         <RunOfSets truing={truing} stepMm={stepMm} limitMm={limitMm} />
         <SetsSoFar jobId={jobId} truing={truing} told={told} zone={zone} stepMm={stepMm} />
@@ -144,6 +171,12 @@ function SayMove({ say, after }: { say: string; after: (string | undefined)[] })
       {...(rest.length === 0 ? {} : { after: rest.join(' ') })}
     />
   )
+}
+
+/** The first reading after the last blow went the other way; once it was read anew the question has had its answer. */
+function marksInDoubt({ moves, sets }: Truing): boolean {
+  const last = moves.at(-1)
+  return last?.told?.askMarks === true && sets.filter((set) => isLater(set.at, last.occurredAt)).length === 1
 }
 
 /** The sum knows no hand and says light; what this crank has taken from this hand goes before it. */

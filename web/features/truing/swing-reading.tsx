@@ -1,3 +1,5 @@
+import { clockOfMark } from '#core/bench/marks-run.ts'
+import { runOf } from '#web/features/truing/marks-said.ts'
 import { cellsOf } from '#web/features/truing/marks-to-read.ts'
 import { keyedText, takenText } from '#web/features/truing/reading-grid.tsx'
 import { awaitsHigh, type ReadingState } from '#web/features/truing/reading-state.ts'
@@ -16,6 +18,7 @@ const HOURS = Array.from({ length: 12 }, (_, hour) => hour * 30)
 export function SwingReading({ state, onGo, onHigh }: SwingReadingProps) {
   const { setUp, taken, at, keyed } = state
   const cells = cellsOf(setUp)
+  const run = runOf(setUp)
   const now = cells[at]
   const asksHigh = awaitsHigh(taken[at], setUp)
   return (
@@ -58,7 +61,7 @@ export function SwingReading({ state, onGo, onHigh }: SwingReadingProps) {
                 </td>
                 <td>
                   <span className={`reading-cell${place === at && asksHigh ? ' reading-on' : ''}`}>
-                    {one?.highAtDeg === undefined ? '' : one.mm === 0 ? '–' : markName(one.highAtDeg)}
+                    {one?.highAtDeg === undefined ? '' : one.mm === 0 ? '–' : markName(clockOfMark(one.highAtDeg, run))}
                   </span>
                 </td>
               </tr>
@@ -70,7 +73,7 @@ export function SwingReading({ state, onGo, onHigh }: SwingReadingProps) {
         <fieldset className="high-mark">
           <legend>Which mark is under the dial where the {now.side} end reads highest?</legend>
           {HOURS.map((deg) => (
-            <button key={deg} type="button" aria-label={`highest at ${markName(deg)}`} onClick={() => onHigh(deg)}>
+            <button key={deg} type="button" aria-label={`highest at ${markName(deg)}`} onClick={() => onHigh(clockOfMark(deg, run))}>
               {markName(deg)}
             </button>
           ))}

@@ -9,6 +9,7 @@ import { truingQuery } from '#web/features/truing/queries.ts'
 import { ReadingScreen } from '#web/features/truing/reading-screen.tsx'
 import { StrikingScreen } from '#web/features/truing/striking-screen.tsx'
 import { tirText } from '#web/features/truing/tir-text.ts'
+import { useJointHere } from '#web/lib/joint-here.ts'
 import { Known } from '#web/ui/notice.tsx'
 import { Failed, Loading } from '#web/ui/states.tsx'
 
@@ -36,7 +37,7 @@ function tellsWhatToDo(truing: Truing): truing is Truing & { last: Struck } {
 /** The truing bench of one crank: reading or striking, never both. */
 export function TruingScreen(props: TruingScreenProps) {
   const { jobId, personId, sheet, instruments, shopLimitMm, zone, notice, whenTrue } = props
-  const asked = useQuery(truingQuery(jobId))
+  const asked = useQuery(truingQuery(jobId, useJointHere()))
   // The set after which the hand asked to read once more; with a newer set the screen goes on by itself.
   const [again, setAgain] = useState<string | undefined>(undefined)
   if (asked.isPending) return <Loading what="the truing so far" />
@@ -52,6 +53,7 @@ export function TruingScreen(props: TruingScreenProps) {
       {striking ? (
         <StrikingScreen
           jobId={jobId}
+          personId={personId}
           sheet={sheet}
           truing={truing}
           last={truing.last}

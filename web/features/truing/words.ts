@@ -1,3 +1,4 @@
+import { clockOfMark, type MarksRun } from '#core/bench/marks-run.ts'
 import type { WayOfHolding } from '#core/crank-shape.ts'
 import type { Side } from '#core/runout-verdict.ts'
 import type { TruingAction } from '#core/truing-moves.ts'
@@ -42,10 +43,12 @@ export function moveWords(move: {
   half?: Side | undefined
   atDeg?: number | undefined
   force?: Force | undefined
+  /** How the marks ran by which it was made. */
+  marksRun?: MarksRun | undefined
 }): string {
   const where = [
     ...(move.half === undefined ? [] : [`the ${move.half} web`]),
-    ...(move.atDeg === undefined ? [] : [`at ${markName(move.atDeg)}`]),
+    ...(move.atDeg === undefined ? [] : [`at ${markName(clockOfMark(move.atDeg, move.marksRun ?? 'clockwise'))}`]),
   ]
   const force = move.force === undefined ? '' : `, ${move.force}`
   return `${[DONE_WORDS[move.action], ...where].join(' ')}${force}`

@@ -23,6 +23,7 @@ export function CardSize() {
         Hold a bank card to the screen, its left edge on the left line. Make the drawn one as wide. The keys of the bench are then 20 mm.
       </p>
       <div className="card" style={{ '--card': `${card}px` } as CSSProperties} role="img" aria-label={`Card, ${card} pixels wide`} />
+      {card > window.innerWidth - 40 && <p>The screen is narrower than the card: turn the tablet on its side to measure.</p>}
       <Buttons>
         {STEPS.map((by) => (
           <Button key={by} onClick={() => resize(by)} aria-label={by < 0 ? `Narrower by ${-by}` : `Wider by ${by}`}>
@@ -36,7 +37,6 @@ export function CardSize() {
       <div className="sample-key" aria-hidden="true">
         8
       </div>
-      {card > window.innerWidth - 40 && <p>The screen is narrower than the card: turn the tablet on its side to measure.</p>}
     </section>
   )
 }

@@ -1,11 +1,12 @@
 import { queryOptions, useQuery } from '@tanstack/react-query'
-import { wayIn } from '#contract/way-in.ts'
+import type { z } from 'zod'
+import type { wayIn } from '#contract/way-in.ts'
 import { get } from '#web/lib/http.ts'
 import { Known } from '#web/ui/notice.tsx'
 
 const wayInQuery = queryOptions({
   queryKey: ['door', 'way-in'],
-  queryFn: ({ signal }) => get('/api/way-in', wayIn, { signal, query: { seen: window.location.origin } }),
+  queryFn: ({ signal }) => get<z.infer<typeof wayIn>>('/api/way-in', { signal, query: { seen: window.location.origin } }),
 })
 
 /** What is set wrong between this browser and the book, said where people stand in front of it. */

@@ -1,13 +1,13 @@
-import { z } from 'zod'
 import type { Role } from '#contract/people.ts'
-import { me } from '#contract/sessions.ts'
+import type { Me } from '#contract/sessions.ts'
 import { get, post } from '#web/lib/http.ts'
 import { oneAtATime } from '#web/lib/outbox/one-at-a-time.ts'
 import type { OutboxNew, OutboxRecord } from '#web/lib/outbox/record.ts'
 import { makeSender, type Outcome } from '#web/lib/outbox/sender.ts'
 import { type OutboxStore, tabletStore } from '#web/lib/outbox/store.ts'
 import { type Verdict, verdictOf } from '#web/lib/outbox/verdict.ts'
-import { Problem } from '#web/lib/problem.ts'
+import { NewerBook, Problem } from '#web/lib/problem.ts'
+import { fields, read, text } from '#web/lib/shape.ts'
 import { announceSignedOut } from '#web/lib/signed-out.ts'
 
 const CHANNEL = 'throwbook-outbox'
@@ -51,25 +51,25 @@ export interface Outbox {
 
 const SEND_TIMEOUT_MS = 12_000
 
-/** Only an answer of the book counts as taken: a page of the Wi-Fi's own, which also says 200, is none. */
-const answerOfTheBook = z.record(z.string(), z.unknown())
-
 async function attempt(record: OutboxRecord): Promise<Verdict> {
   const { route, body, key } = record
   try {
     return {
       kind: 'taken',
-      body: await post(route, body, answerOfTheBook, { key, timeoutMs: SEND_TIMEOUT_MS, quietWhenSignedOut: true }),
+      body: await post<object>(route, body, { key, timeoutMs: SEND_TIMEOUT_MS, quietWhenSignedOut: true }),
     }
   } catch (error) {
+    // A newer book has taken it as well; only what it answered is not for this page.
+    if (error instanceof NewerBook) return { kind: 'taken', body: undefined }
     return verdictOf(error, new Date().toISOString())
   }
 }
 
 async function isStill(personId: string): Promise<boolean> {
   try {
-    return (await get('/api/session', me, { quietWhenSignedOut: true })).id === personId
+    return (await get<Me>('/api/session', { quietWhenSignedOut: true })).id === personId
   } catch (error) {
+    if (error instanceof NewerBook) return read(fields<{ id: string }>({ id: text }), error.answer)?.id === personId
     if (error instanceof Problem && error.type === 'signed-out') announceSignedOut()
     return false
   }

@@ -1,4 +1,4 @@
-import type { z } from 'zod'
+import { ownVersion } from '#web/lib/book-version.ts'
 import { post } from '#web/lib/http.ts'
 import { outbox } from '#web/lib/outbox/outbox.ts'
 import { OUTBOX_SCHEMA, type OutboxNew } from '#web/lib/outbox/record.ts'
@@ -18,7 +18,6 @@ export interface Kept<Answer> {
   /** For the list of what waits: `Width, 4 readings`. */
   what: string
   occurredAt: string
-  answer: z.ZodType<Answer>
   /** What the screens go on with until the book answers: the same shape, worked out here. */
   instead: Answer
   /** What of it lies on the tablet and is laid over what the book answers; the same unless said. Never a name of a person. */
@@ -58,7 +57,7 @@ export async function postKept<Answer>(kept: Kept<Answer>): Promise<KeptAnswer<A
   }
   const outcome = await Promise.race([heard, after(wasAway ? 0 : GRACE_MS)])
   unwatch()
-  if (outcome?.kind === 'taken') return { answer: read(kept, outcome.body), isInBook: true }
+  if (outcome?.kind === 'taken') return { answer: answerIn(kept, outcome.body), isInBook: true }
   if (outcome?.kind === 'refused') {
     // The form is still open with everything in it: the hand mends it there, and nothing has to be parked.
     const parked = (await box.look()).find((record) => record.key === kept.key)
@@ -68,8 +67,8 @@ export async function postKept<Answer>(kept: Kept<Answer>): Promise<KeptAnswer<A
   return { answer: kept.instead, isInBook: false }
 }
 
-async function plainly<Answer>({ path, body, answer, key }: Kept<Answer>): Promise<KeptAnswer<Answer>> {
-  return { answer: await post(path, body, answer, { key }), isInBook: true }
+async function plainly<Answer>({ path, body, key }: Kept<Answer>): Promise<KeptAnswer<Answer>> {
+  return { answer: await post<Answer>(path, body, { key }), isInBook: true }
 }
 
 function recordOf<Answer>(
@@ -91,13 +90,14 @@ function recordOf<Answer>(
     notBefore: 0,
     state: 'waiting',
     schema: OUTBOX_SCHEMA,
+    version: ownVersion(),
   }
 }
 
-function read<Answer>({ path, answer }: Kept<Answer>, body: unknown): Answer {
-  const found = answer.safeParse(body)
-  if (!found.success) throw new NotUnderstood(`POST ${path}: ${found.error.message}`)
-  return found.data
+/** What a newer book answered is not handed on; it has taken the act all the same. */
+function answerIn<Answer>({ path }: Kept<Answer>, body: unknown): Answer {
+  if (body === undefined) throw new NotUnderstood(`POST ${path}: taken by a book of another version than this page`)
+  return body as Answer
 }
 
 function after(ms: number): Promise<undefined> {

@@ -1,48 +1,76 @@
-import { z } from 'zod'
+import { anything, fields, figure, listOf, oneOf, optional, text } from '#web/lib/shape.ts'
 
 /** Shape of a record; one of another shape waits for a page that knows it. */
 export const OUTBOX_SCHEMA = 1
 
-const lastError = z.strictObject({
+export interface LastError {
   /** HTTP answer; absent where none came. */
-  status: z.number().optional(),
-  type: z.string().optional(),
+  status?: number | undefined
+  type?: string | undefined
   /** In words that a person may read. */
-  says: z.string(),
-  at: z.string(),
+  says: string
+  at: string
   /** What a gate still wants. */
-  missing: z.array(z.string()).optional(),
-})
+  missing?: string[] | undefined
+}
 
 /**
  * One act of the hand that the book does not have yet. It says whose it is by id alone: no name, phone or address of a
  * person belongs into the storage of a browser (OWASP ASVS 5.0, 14.3.3).
  */
-export const outboxRecord = z.strictObject({
+export interface OutboxRecord {
   /** The Idempotency-Key it goes out with, now and on every further try. */
-  key: z.string(),
+  key: string
   /** Order of writing on this tablet. */
-  seq: z.number(),
-  personId: z.string(),
+  seq: number
+  personId: string
   /** What must keep its order: everything on one job, or the clock of one person. */
-  lane: z.string(),
-  jobId: z.string().optional(),
+  lane: string
+  jobId?: string | undefined
   /** What it is, for the list of what waits. */
-  what: z.string(),
-  method: z.literal('POST'),
-  route: z.string(),
-  body: z.unknown(),
-  /** What the screens show in its place until the book has it. */
-  shown: z.unknown(),
-  occurredAt: z.string(),
-  tries: z.number(),
+  what: string
+  method: 'POST'
+  route: string
+  body: unknown
+  /** What the screens show in its place until the book has it; null where they show nothing. */
+  shown: unknown
+  /** Of the page that made it, see ownVersion. */
+  version?: string | undefined
+  occurredAt: string
+  tries: number
   /** Not to be tried before, milliseconds since 1970. */
-  notBefore: z.number(),
+  notBefore: number
   /** Parked: the book said no, and only a person can mend it. */
-  state: z.enum(['waiting', 'parked']),
-  lastError: lastError.optional(),
-  schema: z.number(),
-})
-export type OutboxRecord = z.infer<typeof outboxRecord>
+  state: 'waiting' | 'parked'
+  lastError?: LastError | undefined
+  schema: number
+}
 export type OutboxNew = Omit<OutboxRecord, 'seq'>
-export type LastError = z.infer<typeof lastError>
+
+const lastError = fields<LastError>({
+  status: optional(figure),
+  type: optional(text),
+  says: text,
+  at: text,
+  missing: optional(listOf(text)),
+})
+
+export const outboxRecord = fields<OutboxRecord>({
+  key: text,
+  seq: figure,
+  personId: text,
+  lane: text,
+  jobId: optional(text),
+  what: text,
+  method: oneOf('POST'),
+  route: text,
+  body: anything,
+  shown: anything,
+  version: optional(text),
+  occurredAt: text,
+  tries: figure,
+  notBefore: figure,
+  state: oneOf('waiting', 'parked'),
+  lastError: optional(lastError),
+  schema: figure,
+})

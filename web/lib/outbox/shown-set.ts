@@ -1,6 +1,6 @@
 import type { QueryClient } from '@tanstack/react-query'
 import type { Instrument } from '#contract/instruments.ts'
-import { type Measurement, type MeasurementNew, measurement } from '#contract/measurements.ts'
+import type { Measurement, MeasurementNew } from '#contract/measurements.ts'
 import type { Kept } from '#web/lib/outbox/post-kept.ts'
 import { BY_YOU, handId } from '#web/lib/outbox/shown.ts'
 import type { Press } from '#web/lib/outbox/use-kept-act.ts'
@@ -14,6 +14,8 @@ const WORDS: Readonly<Record<MeasurementNew['kind'], string>> = {
   bore: 'bores',
   stack: 'webs, rod and washers apart',
   runout: 'both ends',
+  phase: 'angles of the throws',
+  centre: 'swing of the middle',
 }
 
 /** A set of readings on its way into the book, through the outbox. `runout`: what the core makes of it, until the book answers. */
@@ -25,7 +27,7 @@ export function keptSet(
   runout?: Measurement['runout'],
 ): Kept<Measurement> {
   const occurredAt = given.occurredAt ?? at
-  const { id = key, kind, phase, values, instrumentId, temperatureC, setup, peakTonnes, notReadBecause, note } = given
+  const { id = key, kind, phase, joint, values, instrumentId, temperatureC, setup, peakTonnes, notReadBecause, note } = given
   const dial = client.getQueryData<Instrument[]>(['instruments'])?.find((one) => one.id === instrumentId)
   return {
     path: `/api/jobs/${jobId}/measurements`,
@@ -38,11 +40,11 @@ export function keptSet(
         ? `${WORDS[kind]}, ${values.length} ${values.length === 1 ? 'reading' : 'readings'}`
         : `${WORDS[kind]}, not read`,
     occurredAt,
-    answer: measurement,
     instead: {
       id,
       kind,
       phase,
+      ...(joint === undefined ? {} : { joint }),
       by: BY_YOU,
       byId: handId(),
       occurredAt,

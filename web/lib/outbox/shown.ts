@@ -1,4 +1,4 @@
-import type { z } from 'zod'
+import { ownVersion } from '#web/lib/book-version.ts'
 import { outbox } from '#web/lib/outbox/outbox.ts'
 import type { OutboxRecord } from '#web/lib/outbox/record.ts'
 
@@ -21,12 +21,11 @@ function waiting(jobId: string | undefined): OutboxRecord[] {
     )
 }
 
-/** What waits and has this shape, as it is shown until the book has it. */
-export function waitingShown<Shown>(shape: z.ZodType<Shown>, jobId?: string): Shown[] {
-  return waiting(jobId).flatMap((record) => {
-    const read = shape.safeParse(record.shown)
-    return read.success ? [read.data] : []
-  })
+/** What waits to go to this address, as it is shown until the book has it; what another version of this page made is not known here. */
+export function waitingShown<Shown>(address: RegExp, jobId?: string): Shown[] {
+  return waiting(jobId).flatMap(({ route, version, shown }) =>
+    address.test(route) && version === ownVersion() && shown !== null ? [shown as Shown] : [],
+  )
 }
 
 /** The rows of the book, with those behind them that only the tablet has. */

@@ -65,10 +65,7 @@ export function tabletStore(): OutboxStore | undefined {
     async all() {
       const found = await within<unknown[]>(await database(), 'readonly', (records) => records.getAll())
       // What cannot be read here is left lying for a page that can.
-      return found.flatMap((one) => {
-        const read = outboxRecord.safeParse(one)
-        return read.success ? [read.data] : []
-      })
+      return found.filter(outboxRecord)
     },
     async put(record) {
       await within(await database(), 'readwrite', (records) => records.put(record))

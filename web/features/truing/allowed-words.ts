@@ -1,0 +1,31 @@
+import type { RunoutFigures, RunoutSetup } from '#contract/measurements.ts'
+import { limitWords } from '#core/bench/limit-words.ts'
+import { endsToRead } from '#web/features/truing/marks-to-read.ts'
+import { tirText } from '#web/features/truing/tir-text.ts'
+
+type Places = Pick<RunoutSetup, 'held' | 'dialLeftMm' | 'dialRightMm'>
+
+/**
+ * What is allowed where the dials stand, each limit beside where it was given:
+ * `allowed left 0.02 at 45, here 0.0311 at 70; right here 0.02`.
+ */
+export function allowedWords({ limits }: Pick<RunoutFigures, 'limits'>, setup: Places, stepMm: number): string {
+  const text = (mm: number) => limitText(mm, stepMm)
+  const ends = endsToRead(setup.held)
+  const said = ends.flatMap((side) => {
+    const limitMm = side === 'left' ? limits.leftMm : limits.rightMm
+    const dialMm = side === 'left' ? setup.dialLeftMm : setup.dialRightMm
+    return limitMm === undefined ? [] : [{ side, says: limitWords(limits.given?.[side], { limitMm, dialMm }, text) }]
+  })
+  const [first] = said
+  if (first === undefined) return 'our limit is for another place or another way of holding: not to be compared'
+  if (said.length === ends.length && said.every((end) => end.says === first.says)) return `allowed ${first.says}`
+  return `allowed ${said.map((end) => `${end.side} ${end.says}`).join('; ')}`
+}
+
+/** A limit keeps the digits that it has, and at least those of the dial. */
+function limitText(mm: number, stepMm: number): string {
+  const plain = String(Number(mm.toFixed(4)))
+  const byDial = tirText(mm, stepMm)
+  return Number(byDial) === Number(plain) ? byDial : plain
+}
