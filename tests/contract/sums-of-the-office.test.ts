@@ -173,10 +173,9 @@ describe('each fault is named at its field', () => {
     expect(faultsOf('rate', { failures: 3, total: 5, exposure: 1 })).toEqual(['exposure'])
   })
 
-  it('shows a hundred faults of a kind in a list of lives, and the rest after them', () => {
+  it('every life at fault in a list of lives, so that the answer can say how many there are', () => {
     const items = Array.from({ length: 500 }, () => ({ at: 0, failed: true }))
-    expect(faultsOf('survival', { items }).slice(-2)).toEqual(['items/98/at', 'items/99/at'])
-    expect(faultsOf('survival', { items })).toHaveLength(100)
+    expect(faultsOf('survival', { items })).toEqual(items.map((_, index) => `items/${index}/at`))
   })
 
   it('no more than two hundred groups', () => {

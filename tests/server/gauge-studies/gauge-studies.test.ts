@@ -1,5 +1,6 @@
 import { parse } from 'csv-parse/sync'
 import { beforeAll, describe, expect, test } from 'vitest'
+import type { AuditLine } from '#contract/audit.ts'
 import type { GaugeStudy } from '#contract/gauge-studies.ts'
 import { gaugeStudy } from '#contract/gauge-studies.ts'
 import type { Instrument } from '#contract/instruments.ts'
@@ -191,6 +192,18 @@ describe('a gauge study', () => {
     }
     const refused = await jonas.post('/api/gauge-studies', body).expect(400)
     expect(refused.body.errors.map((one: { pointer: string }) => one.pointer)).toEqual([pointer])
+  })
+
+  test('a reading is called by its part and round in the audit, and its figure is not told', async () => {
+    const study = await start()
+    const { next } = study
+    await readOn(jonas, study.id, () => 0.0437, 1)
+    const { rows } = (await owner.get(`/api/audit?action=${encodeURIComponent('read gauge study')}`).expect(200)).body as {
+      rows: AuditLine[]
+    }
+    expect(rows[0]?.about.says).toBe(study.name)
+    expect(rows[0]?.changes.find((one) => one.field === 'reading')?.after).toBe(`part ${next?.part}, round 1`)
+    expect(JSON.stringify(rows[0])).not.toContain('0.0437')
   })
 
   test('is not for the counter, nor for the signed out; the list is paged, newest first', async () => {

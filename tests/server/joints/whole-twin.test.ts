@@ -159,6 +159,10 @@ describe('what one joint says is its own', () => {
     expect(codesAt(await gate(job), 'kit-lot')).toEqual([])
     const { joints, kit: all } = await bench(job)
     expect([all?.lot, joints?.map((one) => one.kit?.lot)]).toEqual(['A-2417', [undefined, 'A-2500', undefined]])
+    // One crank has this lot, in whichever of its throws it is named.
+    await h.bench.post(`/api/jobs/${job.id}/kit`, { ...kit, lot: 'A-2500', joint: 'throw-1' }).expect(201)
+    const { body: models } = await h.bench.get('/api/kits?q=A-2500').expect(200)
+    expect(models[0].lots.find((one: { lot: string }) => one.lot === 'A-2500').fitted).toBe(1)
     const refused = await h.bench.post(`/api/jobs/${job.id}/kit`, { ...kit, lot: 'A-1', joint: 'centre-1' }).expect(400)
     expect(refused.body.errors[0].pointer).toBe('/joint')
   })

@@ -170,7 +170,6 @@ describe('the angles of the throws', () => {
 })
 
 test('what was measured is listed joint by joint, and nothing of one throw passes for the whole', () => {
-  const full = { ...read({ '0': 46, '90': 46, '180': 46, '270': 46 }) }
   const bench: Bench = {
     ...EMPTY,
     build: BUILD,
@@ -180,7 +179,7 @@ test('what was measured is listed joint by joint, and nothing of one throw passe
       { joint: 'centre-1', says: 'Centre 1–2' },
     ],
     measurements: [
-      setOf({ kind: 'width', joint: 'throw-1', values: Object.values(full) }),
+      setOf({ kind: 'width', joint: 'throw-1', values: read({ '0': 46, '90': 46, '180': 46, '270': 46 }) }),
       setOf({ kind: 'phase', values: [{ place: '2', mm: 180.7, unit: 'deg' }] }),
       setOf({ kind: 'centre', values: read({ '1': 0.05 }) }),
     ],

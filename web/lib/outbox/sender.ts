@@ -49,7 +49,7 @@ export function makeSender(options: SenderOptions) {
   async function sendOne(record: OutboxRecord): Promise<boolean> {
     if (!(await mayGo(record))) {
       // Tried again like any other: the session may only not have been reachable.
-      await postpone(record, { says: 'The book could not be reached to ask who is signed in.', at: new Date(now()).toISOString() }, undefined)
+      await postpone(record, { says: 'The book could not be asked who is signed in.', at: new Date(now()).toISOString() }, undefined)
       return false
     }
     const verdict = await attempt(record)
