@@ -26,7 +26,7 @@ const HEADERS = {
   'referrer-policy': 'no-referrer',
   'cross-origin-opener-policy': 'same-origin',
   'cross-origin-resource-policy': 'same-origin',
-  'permissions-policy': 'camera=(self), geolocation=(), microphone=(), payment=(), usb=()',
+  'permissions-policy': 'camera=(), geolocation=(), microphone=(), payment=(), usb=()',
   'x-frame-options': 'DENY',
 }
 

@@ -16,8 +16,8 @@ export function OwnNetworkPage() {
       >
         <WayIn />
         <p>
-          Browsers keep the screen awake, scan with the camera, keep readings while the network is away and install a page only where it
-          came by https (or on the server’s own machine). There are two ways there.
+          Browsers keep the screen awake, keep readings while the network is away and install a page only where it came by https (or on the
+          server’s own machine). There are two ways there.
         </p>
         <h2>An authority of the shop’s own</h2>
         <ol>

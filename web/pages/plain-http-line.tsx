@@ -16,7 +16,7 @@ export function PlainHttpLine() {
   if (read || window.isSecureContext !== false) return null
   return (
     <p className="quiet-line" role="note">
-      <span>Plain http: the screen sleeps, no camera scan, no offline, no installing.</span>
+      <span>Plain http: the screen sleeps, no offline, no installing.</span>
       <Link to="/own-network">How to mend it</Link>
       <button type="button" className="plain" onClick={() => setRead(true)}>
         Leave it so

@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { createContext, useContext, useEffect, useRef } from 'react'
 import { Navigate, Outlet, useLocation } from 'react-router'
 import type { Me } from '#contract/sessions.ts'
+import { ScanOpens } from '#web/features/jobs/scan-opens.tsx'
 import { meQuery } from '#web/features/sessions/queries.ts'
 import { homeOf } from '#web/lib/places.ts'
 import { LiveLine } from '#web/pages/live-line.tsx'
@@ -42,6 +43,7 @@ export function SignedIn() {
   return (
     <Who value={who.data}>
       <LiveLine me={who.data} />
+      <ScanOpens at={who.data.role === 'bench' || pathname.startsWith('/bench') ? 'bench' : 'jobs'} />
       <Outlet />
     </Who>
   )

@@ -148,7 +148,7 @@ describe('a book that does not fit', () => {
 
   test('rows that the book does not allow undo everything, in a fresh database too', async () => {
     const orphan = randomBytes(16).toString('hex')
-    await remadeWithRows('job_pass', `${orphan}\t${orphan}\tgone\tx\tx\tx\t\\N\t\\N\t${orphan}\t2026-11-24 09:00:00+00\n`)
+    await remadeWithRows('job_pass', `${orphan}\t${orphan}\tgone\tx\tx\tx\t\\N\t\\N\t${orphan}\t2026-11-24 09:00:00+00\t\\N\n`)
     await expect(restoreInto({ url: empty, files }, broken)).rejects.toMatchObject({ code: '23503' })
     expect(await lookAtRows(empty)).toEqual(untouched)
     const fresh = await emptyDatabase()

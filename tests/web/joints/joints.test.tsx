@@ -202,6 +202,32 @@ test('what is missing leads to its own joint; what is of the whole does not', ()
   expect(wayFor('centre-runout', job, 'centre-1')?.to).toBe(`/bench/${JOB_ID}/read/centre`)
 })
 
+test('the owner lets one thing pass at two throws with a reason for each', async () => {
+  const missing = (['throw-1', 'throw-2'] as const).map((joint) => ({
+    code: 'width-out-of-window',
+    joint,
+    detail: `${joint === 'throw-1' ? 'Throw 1' : 'Throw 2'}: the width over webs is 64.2, allowed 63.95 to 64.05.`,
+    pass: 'owner' as const,
+  }))
+  const book = benchBook('owner', { job: jobAt('together'), gate: { next: 'trued', act: 'to true', missing } })
+  book.answer('POST /api/jobs/:id/steps', () => jobAt('trued'))
+  openAt(`/bench/${JOB_ID}`)
+  fireEvent.click(await screen.findByRole('button', { name: 'Let it pass, with a reason' }))
+  fireEvent.change(screen.getByLabelText(/^Throw 1: the width/), { target: { value: 'the cases were bored' } })
+  const form = screen.getByRole('form', { name: 'Let it pass, with a reason' })
+  fireEvent.click(within(form).getByRole('button', { name: /^Let it pass/ }))
+  expect(await within(form).findAllByText('Write the reason in a few words.')).toHaveLength(1)
+  fireEvent.change(screen.getByLabelText(/^Throw 2: the width/), { target: { value: 'the same' } })
+  fireEvent.click(within(form).getByRole('button', { name: /^Let it pass/ }))
+  await waitFor(() => expect(book.sent('POST', `${JOB}/steps`)).toHaveLength(1))
+  expect(book.sent('POST', `${JOB}/steps`)[0]?.body).toMatchObject({
+    passes: [
+      { joint: 'throw-1', reason: 'the cases were bored' },
+      { joint: 'throw-2', reason: 'the same' },
+    ],
+  })
+})
+
 describe('how a crank is put together, on its sheet', () => {
   const SHEET = `/api/engines/${sheet.id}`
 

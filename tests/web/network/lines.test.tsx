@@ -102,7 +102,7 @@ test('the end of a session that is over is announced; one that is somebody elseâ
 test('on plain http the bench says what will not work and where to read on, until it is put away', () => {
   vi.stubGlobal('isSecureContext', false)
   const shown = show(<PlainHttpLine />)
-  expect(screen.getByRole('note').textContent).toContain('no camera scan')
+  expect(screen.getByRole('note').textContent).toContain('no offline')
   expect(screen.getByRole('link', { name: 'How to mend it' }).getAttribute('href')).toBe('/own-network')
   fireEvent.click(screen.getByRole('button', { name: 'Leave it so' }))
   expect(screen.queryByRole('note')).toBeNull()

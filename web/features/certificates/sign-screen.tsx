@@ -69,7 +69,7 @@ export function SignScreen(props: SignScreenProps) {
           <h2 id="still-missing">Still missing</h2>
           <ul className="sheet-missing">
             {missing.map((one) => (
-              <li key={one.code}>
+              <li key={one.detail}>
                 <span>
                   {one.detail}
                   {one.pass === 'never' && <b> Nobody can let this pass.</b>}

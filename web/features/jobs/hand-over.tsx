@@ -26,7 +26,7 @@ export function HandOver({ job, onGone }: { job: Job; onGone(): void }) {
           <p>Before it goes:</p>
           <ul>
             {missing.map((one) => (
-              <li key={one.code}>{one.detail}</li>
+              <li key={one.detail}>{one.detail}</li>
             ))}
           </ul>
         </div>

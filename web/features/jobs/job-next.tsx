@@ -52,7 +52,7 @@ export function JobNext({ job, atBench }: JobNextProps) {
           </p>
           <ul>
             {missing.map((one) => (
-              <li key={one.code}>
+              <li key={one.detail}>
                 {one.detail}
                 {one.pass === 'never' && <b> Nobody can let this pass.</b>}
               </li>

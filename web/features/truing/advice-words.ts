@@ -38,16 +38,16 @@ export function amountWords(sum: TruingOut, move: AdvisedMove, stepMm: number): 
   return move.action === 'wedge' ? `The rims ${seen} mm further apart at mark 6, against the gap at the pin.` : undefined
 }
 
-const TOOL_WORDS: Readonly<Record<TruingTool, string>> = {
-  'soft-hammer': 'Tool: a hammer of copper, brass or lead, 1 to 2 kg.',
+/** The sentence of a blow names its hammer, and the caution beneath it does. */
+const TOOL_WORDS: Readonly<Record<Exclude<TruingTool, 'soft-hammer'>, string>> = {
   'soft-jaws': 'Tool: a vice with soft jaws, or a screw clamp across the rims.',
   wedge: 'Tool: a wedge of hardwood or brass.',
   press: 'Tool: the press. No hand tool cures this.',
 }
 
-/** What it is done with, in one line; nothing where it is left alone. */
+/** What it is done with, in one line, where the move itself does not say it. */
 export function toolWords({ tool }: AdvisedMove): string | undefined {
-  return tool && TOOL_WORDS[tool]
+  return tool === undefined || tool === 'soft-hammer' ? undefined : TOOL_WORDS[tool]
 }
 
 /** What both ends will read after a perfect move: `A perfect one leaves left 0.02, right 0.01.` */

@@ -31,7 +31,7 @@ export function NowTrue({ missing, widthTo, clearanceTo, passTo, busy, error, on
       {lacking.length > 0 && (
         <ul>
           {lacking.map((one) => (
-            <li key={one.code}>{one.detail}</li>
+            <li key={one.detail}>{one.detail}</li>
           ))}
         </ul>
       )}
