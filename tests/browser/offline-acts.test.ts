@@ -1,4 +1,5 @@
 /** Acts of the hand without the network that speak of what was taken before: a strike-out, the kit. */
+import sharp from 'sharp'
 import { expect, test, vi } from 'vitest'
 import type { Bench } from '#contract/measurements.ts'
 import { takeWidth } from '#tests/browser/at-the-screens.ts'
@@ -72,4 +73,35 @@ test('a set of both ends struck out without the network is gone from the truing,
   expect(measurements.filter((set) => set.struck !== undefined).map((set) => [set.phase, set.struck?.because])).toEqual([
     ['building', 'the dial slipped'],
   ])
+})
+
+test('a photo and a note taken without the network lie on the tablet, and a killed browser loses neither (O1, O2)', async () => {
+  const job = await bookJob(screens)
+  await tablet.page.goto(`/bench/${job.id}`)
+  await tablet.page.getByRole('region', { name: 'Photos' }).getByText('No photos yet').waitFor()
+  await tablet.keeps(job.id, 'job')
+  tablet.proxy.network = 'gone'
+  const picture = await sharp({ create: { width: 320, height: 240, channels: 3, background: '#8a4b2a' } })
+    .jpeg()
+    .toBuffer()
+  await tablet.page.getByLabel('Photos from files').setInputFiles({ name: 'left-bore.jpg', mimeType: 'image/jpeg', buffer: picture })
+  await tablet.page.getByLabel('Photo 1 shows').fill('left bore, picked up')
+  await tablet.page.getByRole('button', { name: 'Put 1 photo into the book' }).click()
+  await tablet.waits(1).waitFor()
+  await tablet.page.getByText('Write a line').click()
+  await tablet.page.getByLabel('What to write into the history').fill('Left bore picked up, half a turn.')
+  await tablet.page.getByRole('button', { name: 'Write it down' }).click()
+  await tablet.waits(2).waitFor()
+
+  await tablet.kill()
+  await tablet.open()
+  tablet.proxy.network = 'whole'
+  await tablet.signIn()
+  await tablet.page.goto('/bench')
+  await vi.waitFor(async () => expect(await tablet.waiting()).toEqual([]), { timeout: 15_000 })
+  const owner = await screens.as('owner')
+  const photos = (await owner.get(`/api/jobs/${job.id}/photos`).expect(200)).body as { caption?: string; width: number }[]
+  expect(photos).toMatchObject([{ caption: 'left bore, picked up', width: 320 }])
+  const said = await screens.db.pool.query(`SELECT says FROM job_event WHERE job_id = $1 AND kind = 'note'`, [job.id])
+  expect(said.rows).toEqual([{ says: 'Left bore picked up, half a turn.' }])
 })

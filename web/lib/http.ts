@@ -4,7 +4,8 @@ import { NewerBook, NotUnderstood, problemFrom, TookTooLong, Unreachable } from 
 import { announceSignedOut } from '#web/lib/signed-out.ts'
 import { unattended } from '#web/lib/touched.ts'
 
-export const USUAL_TIMEOUT_MS = 20_000
+export const FILE_TIMEOUT_MS = 120_000
+const USUAL_TIMEOUT_MS = 20_000
 
 type Query = Record<string, string | number | boolean | undefined | readonly string[]>
 
@@ -123,11 +124,32 @@ export function get<Answer>(path: string, asking: Asking = {}): Promise<Answer> 
   return send({ ...asking, method: 'GET', path, headers })
 }
 
-/** Records or acts. `body` may be a FormData for photos. */
-export function post<Answer>(path: string, body: unknown, acting: Acting = {}): Promise<Answer> {
+/** Whether something in it is a file, such as a photo: then it goes as a form. */
+export function hasFile(body: unknown): body is Record<string, Blob | string> {
+  return typeof body === 'object' && body !== null && Object.values(body).some((value) => value instanceof Blob)
+}
+
+function formOf(fields: Record<string, Blob | string>): FormData {
+  const form = new FormData()
+  // The texts first: the book reads the parts as they come, and takes the file last.
+  for (const [name, value] of Object.entries(fields)) if (!(value instanceof Blob)) form.append(name, value)
+  for (const [name, value] of Object.entries(fields)) if (value instanceof Blob) form.append(name, value)
+  return form
+}
+
+/** Records or acts. */
+export function post<Answer>(path: string, given: unknown, acting: Acting = {}): Promise<Answer> {
   const extra: Record<string, string> = { 'idempotency-key': acting.key ?? newKey() }
   if (acting.version !== undefined) extra['if-match'] = `"${acting.version}"`
-  return send({ ...acting, method: 'POST', path, body, headers: jsonHeaders(body, extra) })
+  const body = hasFile(given) ? formOf(given) : given
+  return send({
+    ...(body instanceof FormData ? { timeoutMs: FILE_TIMEOUT_MS } : {}),
+    ...acting,
+    method: 'POST',
+    path,
+    body,
+    headers: jsonHeaders(body, extra),
+  })
 }
 
 function change<Answer>(method: 'PUT' | 'PATCH' | 'DELETE', path: string, body: unknown, changing: Changing): Promise<Answer> {

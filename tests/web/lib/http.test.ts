@@ -84,10 +84,12 @@ test('a change says which version it saw, as a strong tag', async () => {
 
 test('a photo goes as a form, without a content type of our own', async () => {
   vi.mocked(fetch).mockResolvedValueOnce(answer(201, { name: 'x' }))
-  const form = new FormData()
-  form.append('photo', new Blob(['x']))
-  await post('/api/jobs/1/photos', form)
-  expect(sent().init.body).toBe(form)
+  const photo = new Blob(['x'], { type: 'image/jpeg' })
+  await post('/api/jobs/1/photos', { photo, caption: 'left bore' })
+  const form = sent().init.body as FormData
+  expect([...form.keys()]).toEqual(['caption', 'photo'])
+  expect(form.get('caption')).toBe('left bore')
+  expect(await (form.get('photo') as Blob).text()).toBe('x')
   expect(sent().headers.get('content-type')).toBeNull()
 })
 

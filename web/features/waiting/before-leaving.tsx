@@ -40,7 +40,7 @@ export function BeforeLeaving({ personId, onShut, onLeave }: BeforeLeavingProps)
           <Button wide busy={busy} onClick={send}>
             Send now
           </Button>
-          <Button wide onClick={() => saveFile(mine)}>
+          <Button wide onClick={() => void saveFile(mine)}>
             Save as a file
           </Button>
         </>

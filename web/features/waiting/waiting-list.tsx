@@ -26,7 +26,7 @@ export function WaitingList({ personId, tagOf }: { personId: string; tagOf(jobId
           <Button kind={waiting.length > 0 ? 'go' : 'quiet'} onClick={() => void outbox()?.sendNow()}>
             Send now
           </Button>
-          <Button onClick={() => saveFile(mine)}>Save all as a file</Button>
+          <Button onClick={() => void saveFile(mine)}>Save all as a file</Button>
         </Buttons>
       )}
       {parked.length > 0 && (
@@ -102,7 +102,7 @@ function Parked({ record }: { record: OutboxRecord }) {
         <Button busy={busy} onClick={() => again()}>
           Send it again
         </Button>
-        <Button onClick={() => saveFile([record])}>Save as a file</Button>
+        <Button onClick={() => void saveFile([record])}>Save as a file</Button>
       </Buttons>
       {set !== undefined && <Fold open="Put the figures right">{() => <MendSet set={set} busy={busy} onMended={again} />}</Fold>}
       <Fold open="Drop it">

@@ -1,6 +1,6 @@
 import type { Role } from '#contract/people.ts'
 import type { Me } from '#contract/sessions.ts'
-import { get, post } from '#web/lib/http.ts'
+import { get, hasFile, post } from '#web/lib/http.ts'
 import { oneAtATime } from '#web/lib/outbox/one-at-a-time.ts'
 import type { OutboxNew, OutboxRecord } from '#web/lib/outbox/record.ts'
 import { makeSender, type Outcome } from '#web/lib/outbox/sender.ts'
@@ -56,7 +56,7 @@ async function attempt(record: OutboxRecord): Promise<Verdict> {
   try {
     return {
       kind: 'taken',
-      body: await post<object>(route, body, { key, timeoutMs: SEND_TIMEOUT_MS, quietWhenSignedOut: true }),
+      body: await post<object>(route, body, { key, quietWhenSignedOut: true, ...(hasFile(body) ? {} : { timeoutMs: SEND_TIMEOUT_MS }) }),
     }
   } catch (error) {
     // A newer book has taken it as well; only what it answered is not for this page.
