@@ -1,6 +1,6 @@
 /** What the bench does with a job before it is trued: measuring it as received, parting it, pressing it together. */
 
-import type { PressingNew } from '#contract/measurements.ts'
+import type { PressingNew } from '#contract/pressings.ts'
 import type { Faults } from '#core/truing-faults.ts'
 import { strikeReadings } from '#server/features/measurements/commands.ts'
 import { pressWeb } from '#server/features/pressings/commands.ts'

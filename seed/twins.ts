@@ -1,5 +1,5 @@
 /** Cranks with several throws in the demo shop: what is read of them as they come in, and how they come apart joint by joint. */
-import type { PressingNew } from '#contract/measurements.ts'
+import type { PressingNew } from '#contract/pressings.ts'
 import { hasSeveralThrows, type Joint, jointsOf, throwsOf } from '#core/crank-build.ts'
 import type { Side } from '#core/runout-verdict.ts'
 import { pressWeb } from '#server/features/pressings/commands.ts'

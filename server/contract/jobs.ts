@@ -1,22 +1,10 @@
 import { z } from 'zod'
-import { ENDS, JOB_KINDS, STEPS, WAITING_FOR, WHY_NOW } from '#core/steps.ts'
+import { ENDS, JOB_KINDS, STEPS, WHY_NOW } from '#core/steps.ts'
 import { joint } from './crank-build.ts'
 import { customer, customerNew } from './customers.ts'
 import { box, payment, quote } from './money.ts'
-import {
-  calendarDate,
-  id,
-  instant,
-  line,
-  money,
-  optionalLine,
-  pageOf,
-  pageQuery,
-  prose,
-  recorded,
-  storable,
-  version,
-} from './primitives.ts'
+import { calendarDate, id, instant, line, money, optionalLine, prose, recorded, version } from './primitives.ts'
+import { wait } from './waits.ts'
 
 /** What may come with a crank; the words of the counter. A further thing is written as it is called. */
 export const CAME_WITH = [
@@ -134,24 +122,6 @@ export const jobChange = z.strictObject({
 })
 export type JobChange = z.infer<typeof jobChange>
 
-export const wait = z.strictObject({
-  what: z.enum(WAITING_FOR).describe('What it waits for'),
-  note: z.string().optional().describe('What exactly'),
-  since: instant,
-  dueOn: calendarDate.optional().describe('When that is due'),
-})
-export const waitNew = z.strictObject({
-  ...recorded,
-  what: z.enum(WAITING_FOR).describe('What it is'),
-  note: optionalLine().optional().describe('Note'),
-  dueOn: calendarDate.optional(),
-})
-export const waitEnd = z.strictObject({
-  ...recorded,
-  what: z.enum(WAITING_FOR).describe('What it is'),
-  lot: optionalLine(60).optional().describe('Lot number of the kit that came in'),
-})
-
 export const jobRow = z.strictObject({
   id,
   tag: z.string().describe('Tag wired to the crank, such as 318-V'),
@@ -179,49 +149,6 @@ export const jobRow = z.strictObject({
   comeback: z.boolean().describe('Booked in as a comeback'),
 })
 export type JobRow = z.infer<typeof jobRow>
-
-export const JOB_LISTS = ['house', 'late', 'waiting-kit', 'waiting-yes', 'ready', 'bench', 'gone', 'all'] as const
-export const jobQuery = z.strictObject({
-  list: z
-    .enum(JOB_LISTS)
-    .optional()
-    .describe(
-      'Which: house (all not gone, by promise; the default), late, waiting for kit or yes, ready to go home, bench (what the hand can do now), gone, all',
-    ),
-  ...pageQuery,
-})
-export const jobPage = pageOf(jobRow).extend({
-  counts: z
-    .strictObject({
-      house: z.int().describe('Cranks not yet gone'),
-      late: z.int().describe('Cranks that are late'),
-      waitingKit: z.int().describe('Cranks waiting for a kit'),
-      waitingYes: z.int().describe('Cranks waiting for a yes'),
-      ready: z.int().describe('Cranks ready to go home'),
-    })
-    .describe('How many cranks are in each list'),
-  today: calendarDate.describe('Today in the shop’s zone'),
-})
-
-export const jobEvent = z.strictObject({
-  seq: z.int().describe('Order in which it was written down'),
-  kind: z.string().describe('Short name of what happened'),
-  says: z.string().describe('What happened, in a sentence'),
-  by: z.string().optional().describe('Who'),
-  occurredAt: instant,
-  recordedAt: instant,
-})
-export const eventPage = pageOf(jobEvent)
-
-export const photo = z.strictObject({
-  id,
-  step: z.string().describe('Where the job stood'),
-  caption: z.string().optional().describe('What it shows'),
-  width: z.int().describe('Pixels'),
-  height: z.int().describe('Pixels'),
-  by: z.string().describe('Who took it'),
-  at: instant,
-})
 
 export const stepReached = z.strictObject({ step: jobState, at: instant, by: z.string().describe('Who said so') })
 export const pass = z.strictObject({
@@ -277,49 +204,6 @@ export const job = z.strictObject({
 })
 export type Job = z.infer<typeof job>
 
-/** What the next step still needs, as the table of gates sees it now. */
-export const gate = z.strictObject({
-  next: jobState.nullable().describe('The step that comes next; null at the end'),
-  act: z.string().describe('Act word of that step'),
-  missing: z
-    .array(
-      z.strictObject({
-        code: z.string().describe('Short stable code'),
-        joint: joint.optional(),
-        detail: z.string().describe('What is missing, in bench words'),
-        pass: z.enum(['owner', 'never']).describe('Whether the owner may let it pass with a reason'),
-      }),
-    )
-    .describe('What is missing, without what was let pass'),
-})
-export type Gate = z.infer<typeof gate>
-
-export const stepMove = z.strictObject({
-  ...recorded,
-  to: step.describe('The next step on the path'),
-  passes: z
-    .array(
-      z.strictObject({
-        code: line(60).describe('Which missing thing'),
-        joint: joint.optional().describe('At which joint it is missing, as the gate names it'),
-        reason: line(400).describe('Why the owner lets it pass'),
-        measuredBy: optionalLine().optional().describe('Who measured it, where it was measured'),
-        customerToldAt: instant.optional().describe('When the customer was told'),
-      }),
-    )
-    .max(40)
-    .optional()
-    .describe('What the owner lets pass (owner only)'),
-})
-export type StepMove = z.infer<typeof stepMove>
-export const stepBack = z.strictObject({ ...recorded, to: step.describe('An earlier step of the path'), reason: line(400).describe('Why') })
-export const jobEnd = z.strictObject({
-  ...recorded,
-  end: z.enum(ENDS).describe('Given back unbuilt, or scrapped'),
-  reason: line(400).describe('Why'),
-})
-export const told = z.strictObject({ ...recorded, says: line(600).describe('What they were told'), how: z.enum(YES_HOW).describe('How') })
-export const jobNote = z.strictObject({ ...recorded, says: prose(1000).min(1).describe('What to write into the history') })
 export const placeNew = z.strictObject({
   ...recorded,
   place: optionalLine(60).nullable().optional().describe('Where it lies now; null for nowhere said'),
@@ -332,74 +216,6 @@ export const jobCustomer = z.strictObject({
   customerId: id.describe('The right customer'),
   withCrank: z.boolean().describe('The crank is theirs too; else only this job moves'),
   reason: line(400).describe('How it came to the wrong one'),
-})
-
-export const found = z.strictObject({
-  rows: z
-    .array(
-      z.strictObject({
-        what: z.enum(['job', 'customer', 'engine']).describe('What it is'),
-        id,
-        title: z.string().describe('Tag, name or model'),
-        says: z.string().describe('What else tells it apart'),
-      }),
-    )
-    .describe('What was found, best first'),
-})
-export const findQuery = z.strictObject({ q: line(100).describe('Tag, name, phone, engine number, model') })
-
-export const crankHit = z.strictObject({
-  id,
-  engineId: id,
-  engine: z.string().describe('Maker and code of the engine'),
-  engineNumber: z.string().optional().describe('Engine or crank number'),
-  customerId: id,
-  whose: z.string().describe('Whose it is'),
-  jobs: z
-    .array(
-      z.strictObject({
-        id,
-        tag: z.string().describe('Tag of the job, such as 318-V'),
-        bookedAt: instant,
-        state: jobState,
-        kit: z.string().optional().describe('Kit fitted then'),
-        certificate: z.string().optional().describe('Number of the sheet made then'),
-      }),
-    )
-    .describe('Its earlier jobs, newest first'),
-  welded: z.boolean().describe('The pin is welded'),
-})
-export const crankQuery = z.strictObject({ number: optionalLine(60).optional().describe('Number of the sheet'), customerId: id.optional() })
-
-export const draftParams = z.strictObject({ form: z.enum(['booking', 'engine']).describe('Which form') })
-export const draft = z.strictObject({
-  data: z.record(z.string(), z.unknown()).describe('The form as it stands, not checked'),
-  changedAt: instant,
-})
-const DRAFT_DEPTH = 20
-
-/** Whether a form half filled can be kept: no character that the database refuses, and not nested without end. */
-function keepable(data: Record<string, unknown>): boolean {
-  const open: { value: unknown; depth: number }[] = [{ value: data, depth: 0 }]
-  for (let at = open.pop(); at !== undefined; at = open.pop()) {
-    const { value, depth } = at
-    if (depth > DRAFT_DEPTH) return false
-    if (typeof value === 'string' && !storable(value)) return false
-    if (typeof value !== 'object' || value === null) continue
-    for (const [name, inner] of Object.entries(value)) {
-      if (!storable(name)) return false
-      open.push({ value: inner, depth: depth + 1 })
-    }
-  }
-  return true
-}
-
-export const draftAnswer = z.strictObject({ draft: draft.nullable().describe('The draft; null where there is none') })
-export const draftSave = z.strictObject({
-  data: z
-    .record(z.string(), z.unknown())
-    .refine(keepable, 'This draft cannot be kept: it holds a character that cannot be stored, or is nested too deep.')
-    .describe('The form as it stands, not checked'),
 })
 
 export const publicLink = z.strictObject({

@@ -1,5 +1,15 @@
 import { z } from 'zod'
-import { line, optionalLine, recorded } from './primitives.ts'
+import { id, instant, line, optionalLine, recorded } from './primitives.ts'
+
+export const photo = z.strictObject({
+  id,
+  step: z.string().describe('Where the job stood'),
+  caption: z.string().optional().describe('What it shows'),
+  width: z.int().describe('Pixels'),
+  height: z.int().describe('Pixels'),
+  by: z.string().describe('Who took it'),
+  at: instant,
+})
 
 /** The parts of an upload, multipart/form-data. */
 export const photoNew = z.strictObject({

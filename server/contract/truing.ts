@@ -3,8 +3,9 @@ import { MARKS_RUN } from '#core/bench/marks-run.ts'
 import { TURNS } from '#core/bench/move-told.ts'
 import { STOPS } from '#core/bench/truing-story.ts'
 import { joint } from './crank-build.ts'
-import { measurement, runoutFigures } from './measurements.ts'
+import { measurement } from './measurements.ts'
 import { id, instant, recorded } from './primitives.ts'
+import { runoutFigures } from './runout-figures.ts'
 import { truingOut } from './sum-truing.ts'
 
 const action = z.enum(['strike', 'squeeze', 'wedge', 'part', 'leave']).describe('What was done')

@@ -32,6 +32,10 @@ export interface ChainFault {
 /** The hash before the first row. */
 export const chainStart = (digest: Digest, utf8: Utf8): Uint8Array => digest(utf8('throwbook'))
 
+/**
+ * The hash of one row of the chain: of the hashes of its parts, the hash of the row before among them, so that no text can
+ * slip from one part into the next. Refuses nothing. Source: own design, the same as audit_append in SQL.
+ */
 export function linkHash(row: AuditLink, previous: Uint8Array, digest: Digest, utf8: Utf8): Uint8Array {
   const part = (text: string) => digest(utf8(text))
   return digest(
@@ -70,6 +74,7 @@ function joined(parts: Uint8Array[]): Uint8Array {
   return whole
 }
 
+/** Whether two hashes are the same, byte by byte. */
 export function same(one: Uint8Array, other: Uint8Array): boolean {
   return one.length === other.length && one.every((byte, index) => byte === other[index])
 }

@@ -61,7 +61,7 @@ const UNIT_OF: readonly (readonly [RegExp, string])[] = [
  *
  * Refuses nothing: what is not an object has no fields. Source: own design.
  *
- * @example auditChanges({ phone: '1', name: 'A' }, { phone: '2', name: 'A' }, sayings) // [{ field: 'phone', label: 'phone', before: '1', after: '2' }]
+ * @example auditChanges({ phone: '1', name: 'A' }, { phone: '2', name: 'A' }, { name: String, money: String, instant: String, day: String }) // [{ field: 'phone', label: 'phone', before: '1', after: '2' }]
  */
 export function auditChanges(before: unknown, after: unknown, say: AuditSayings): AuditChange[] {
   const [left, right] = [fieldsOf(before), fieldsOf(after)]

@@ -51,11 +51,7 @@ export interface Stretch {
  * stops before it starts.
  * Source: common practice, no source.
  *
- * @example
- * benchStretches([stamp('a', '318', '08:00', '08:45'), stamp('b', '319', '16:50', null)], {
- *   now: '2026-11-25T07:40:00Z',
- *   closings: ['2026-11-24T17:00:00Z'],
- * }).map((stretch) => stretch.ended) // ['stopped', 'stopped-at-closing']
+ * @example benchStretches([{ id: 'a', personId: 'ann', jobId: '318', step: 'apart', startedAt: '2026-11-24T16:50:00Z', stoppedAt: null, correction: null }], { now: '2026-11-25T07:40:00Z', closings: ['2026-11-24T17:00:00Z'] })[0].ended // 'stopped-at-closing'
  */
 export function benchStretches(stamps: readonly Stamp[], day: { now: string; closings: readonly string[] }): Stretch[] {
   const closings = [...day.closings].sort(byInstant)
@@ -108,7 +104,7 @@ export interface JobHours {
  *
  * Source: common practice, no source.
  *
- * @example jobHours(stretches, { jobId: '318', from: null, until: '2026-11-24T12:00:00Z' }).hours // 0.75
+ * @example jobHours([{ stampId: 'a', personId: 'ann', jobId: '318', step: 'apart', from: '2026-11-24T08:00:00Z', until: '2026-11-24T08:45:00Z', ended: 'stopped' }], { jobId: '318', from: null, until: '2026-11-24T12:00:00Z' }).hours // 0.75
  */
 export function jobHours(stretches: readonly Stretch[], asked: { jobId: string; from: string | null; until: string | null }): JobHours {
   const total: JobHours = { hours: 0, byStep: {}, byPerson: {}, corrected: 0, stoppedAtClosing: 0, isRunning: false }

@@ -76,7 +76,7 @@ export function limitText(mm: number, stepMm: number): string {
 /**
  * The table of a certificate, line by line, as the paper and the screen print it.
  *
- * @example certificateTable(data)[0] // { end: 'left', what: 'Left end, full swing', notes: ['taper 1:5'], nowMm: '0.012', thou: '0.5', allowed: '0.020', verdict: 'within', … }
+ * @example certificateTable(data).map((line) => [line.what, line.nowMm, line.allowed, line.verdict])[0] // ['Left end, full swing', '0.012', '0.020', 'within']
  */
 export function certificateTable(data: CertificateData): CertificateLine[] {
   return [

@@ -10,7 +10,7 @@ const ORDINALS = ['', 'first', 'second', 'third', 'fourth', 'fifth', 'sixth', 's
  * The facts beside the figures: which crank, its hours, how often its webs were pressed, the kit, the fit, the press and
  * what else was done. A fact that does not belong to the job is left out.
  *
- * @example certificateFacts(data)[0] // { name: 'Crank', says: 'Ruskhammar R449-4X, number R4-20718, tag 318-V, webs marked …' }
+ * @example certificateFacts(data)[1] // { name: 'Hours', says: '61 h, read off the meter' }
  */
 export function certificateFacts(data: CertificateData): NamedFact[] {
   const { crank, hours, kit, fit, also } = data

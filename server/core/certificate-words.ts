@@ -22,7 +22,7 @@ interface ReadEnd extends End {
  * The one line that a certificate comes down to, in the past tense, with place and day: what each end swung, give or take
  * what, by which dial, where it stood and how the crank was held, and what is allowed.
  *
- * @example plainLine(data) // 'On our bench on 2 December 2026 the left end swung 0.012 mm and the right 0.014 mm in one turn (0.5 and 0.6 thou), give or take …'
+ * @example plainLine(data) // 'On our bench on 2 December 2026 the left end swung 0.012 mm and the right 0.014 mm in one turn (0.5 and 0.6 thou), give or take 0.007 and 0.005, by a 0.001 mm dial, 45 and 50 mm out from the middle of the main seats, on bare seats in V-blocks. We allow 0.020.'
  *
  * Figures as figureText rounds them. An end that was not read is said with its reason. Anything but "within" is said too.
  */
@@ -119,7 +119,7 @@ function verdictSentence(name: string, verdict: CertificateVerdict): string[] {
  * What the verdict words on this sheet mean: only those that it uses, and how it was decided and rounded. A sheet that has
  * its statement sealed says that one, whatever the words have become since.
  *
- * @example statementOfRule(data) // '“Within” means that the figure with its give-or-take added does not pass the limit named here, 19 times in 20. …'
+ * @example statementOfRule(data) // '“Within” means that the figure with its give-or-take added does not pass the limit named here, 19 times in 20. Decided before rounding; printed rounded to the side that flatters us least.'
  */
 export function statementOfRule(data: CertificateData): string {
   if (data.worth !== undefined) return data.worth.statement
@@ -201,7 +201,7 @@ function partsInWords(parts: readonly { name: string; share: number }[]): string
   return [...named.map(({ name, share }) => `${name} ${percent(share)}`), ...(rest < 0.005 ? [] : [`others ${percent(rest)}`])].join(', ')
 }
 
-/** One thing that the owner let pass at a gate. @example passLine(pass) // 'Let pass by the owner of the shop on 24 November 2026: right web at 0.094, …' */
+/** One thing that the owner let pass at a gate. @example passLine({ onDay: '2026-11-24', what: 'right web at 0.094', reason: 'no other web', customerToldOn: null }) // 'Let pass by the owner of the shop on 24 November 2026: right web at 0.094. Why: no other web. The customer has not been told.' */
 export function passLine(pass: CertificateData['passes'][number]): string {
   const told =
     pass.customerToldOn === null

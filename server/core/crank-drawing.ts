@@ -10,7 +10,7 @@ import type { Drawing } from '#core/marks.ts'
  * under it, the left dial as a filled disc on a solid line, the right as an open square on a dashed line, and the
  * distances in mm.
  *
- * @example drawCrank(single, { held: 'v-blocks-bare', width: 690, maxHeight: 300, text: 14 }).marks // paths, circles and texts
+ * @example drawCrank({ ...data.shape, ...data.setup }, { held: 'v-blocks-bare', width: 690, maxHeight: 300, text: 14 }).width // 690
  *
  * Lengths along the crank and its stroke are to scale; lettering, marks and supports are not. No text covers another for
  * any geometry that shapeOfCrank takes, as far as roughTextWidth tells its width. Throws RangeError where shapeOfCrank

@@ -83,7 +83,7 @@ export interface CrankShape {
 /**
  * The outline of a built-up crank, in mm along its centre line, from the figures of an engine's sheet.
  *
- * @example shapeOfCrank(single, 'v-blocks-bare').webs // [{ fromMm: -32, toMm: -10.2 }, { fromMm: 10.2, toMm: 32 }] for width 64, engagement 21.8
+ * @example shapeOfCrank({ strokeMm: 60, throws: [{ atMm: 0, widthMm: 64, engagementMm: 22, pinDiameterMm: 35 }], ...data.setup }, 'v-blocks-bare').webs // [{ fromMm: -32, toMm: -10 }, { fromMm: 10, toMm: 32 }]
  *
  * Diameters and the shaft's length beyond the dial are taken from the sheet where it has them and drawn by eye where it
  * has not (seat 1.05 × pin Ø, at most 0.45 × stroke; common practice, no source): they carry no figure on the paper. Lengths along the crank are

@@ -55,6 +55,18 @@ export function dayBeside(date: string, spokenOf: string): string {
   return year === partsOf(spokenOf).year ? `${day} ${month}` : dayInWords(date)
 }
 
+/**
+ * A month (YYYY-MM) as a person writes it.
+ *
+ * @example monthInWords('2026-11') // 'November 2026'
+ *
+ * Refuses as dayInWords does.
+ */
+export function monthInWords(yearAndMonth: string): string {
+  const { month, year } = partsOf(`${yearAndMonth}-01`)
+  return `${month} ${year}`
+}
+
 function partsOf(date: string): { day: number; month: string; year: string } {
   if (!isCalendarDate(date)) throw new RangeError('dayInWords needs a date of the calendar, as 2026-11-24')
   const [year, month, day] = date.split('-')

@@ -63,6 +63,7 @@ export function needWhole(sum: string, name: string, value: number, range: Range
   if (!Number.isInteger(value)) throw new RangeError(`${sum} needs ${name} as a whole number, not ${value}`)
 }
 
+/** Refuses (RangeError) a list longer than a sum takes. @example needListOf('a sum', 'readings', [1, 2]) // undefined */
 export function needListOf(sum: string, name: string, list: readonly unknown[], most = LIST_MOST): void {
   if (list.length > most) throw new RangeError(`${sum} needs no more than ${most} ${name}, not ${list.length}`)
 }

@@ -31,9 +31,7 @@ const BASIS_POINTS = 10_000
  * Refuses (RangeError) amounts that are not whole or too great to be exact (over 2^53), and rates that are not a whole
  * number of basis points from 0 to 10,000. Source: common practice, no source; some places ask for the tax line by line.
  *
- * @example
- * quoteTotals([{ netMinor: 28_000, taxBasisPoints: 2000 }, { netMinor: 6_333, taxBasisPoints: 2000 }])
- * // { netMinor: 34333, taxMinor: 6867, grossMinor: 41200, byRate: [{ taxBasisPoints: 2000, netMinor: 34333, taxMinor: 6867 }] }
+ * @example quoteTotals([{ netMinor: 28_000, taxBasisPoints: 2000 }, { netMinor: 6_333, taxBasisPoints: 2000 }]) // { netMinor: 34333, taxMinor: 6867, grossMinor: 41200, byRate: [{ taxBasisPoints: 2000, netMinor: 34333, taxMinor: 6867 }] }
  */
 export function quoteTotals(lines: readonly PricedLine[]): Totals {
   const netByRate = new Map<number, bigint>()

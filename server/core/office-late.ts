@@ -39,10 +39,7 @@ export function waitWords(wait: LateJob['waits'][number], today: string): string
  * Why a job is late, as far as the book knows, in words, the weightiest first: what it waits for; a web that was pressed
  * apart twice or more; steps taken back; what was let pass last; and always where it stands, since when, and who has it.
  *
- * @example
- * whyLate({ kind: 'rebuild', step: 'apart', stepOn: '2026-11-20', waits: [], pressedApart: { left: 1, right: 2 }, stepsBack: [],
- *   lastPass: null, holder: null }, '2026-11-24')
- * // ['right web pressed apart twice', 'apart since Fri 20 Nov, to press together, nobody has it']
+ * @example whyLate({ kind: 'rebuild', step: 'apart', stepOn: '2026-11-20', waits: [], pressedApart: { left: 1, right: 2 }, stepsBack: [], lastPass: null, holder: null }, '2026-11-24') // ['right web pressed apart twice', 'apart since Fri 20 Nov, to press together, nobody has it']
  *
  * Source: common practice, no source.
  */

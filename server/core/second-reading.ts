@@ -29,14 +29,7 @@ export type ReadingsAgreement =
  * two sets with no end in common.
  * Source: difference of two independent readings, JCGM 100:2008 (GUM) 5.1; the rule of the third set: common practice, no source.
  *
- * @example
- * secondReadingAgrees({
- *   first: { left: 0.012, right: 0.014 },
- *   second: { left: 0.011, right: 0.015 },
- *   third: null,
- *   giveOrTake: { left: 0.008, right: 0.008 },
- *   houseLimit: { left: 0.02, right: 0.02 },
- * }) // { agrees: true, between: ['first', 'second'] }
+ * @example secondReadingAgrees({ first: { left: 0.012, right: 0.014 }, second: { left: 0.011, right: 0.015 }, third: null, giveOrTake: { left: 0.008, right: 0.008 }, houseLimit: { left: 0.02, right: 0.02 } }) // { agrees: true, between: ['first', 'second'] }
  */
 export function secondReadingAgrees(sets: {
   first: EndSet

@@ -48,6 +48,7 @@ const WORDS: Readonly<Record<Step, { done: string; act: string }>> = {
 const AFTER_GONE = 'out running'
 const WELD_THEN_TRUE = 'to weld and true'
 
+/** Whether a job stands at an end, from which no step follows. @example isEnd('scrapped') // true */
 export function isEnd(state: JobState): state is End {
   return ENDS.some((end) => end === state)
 }

@@ -1,7 +1,7 @@
 /** Acts of the hand without the network that speak of what was taken before: a strike-out, the kit. */
 import sharp from 'sharp'
 import { expect, test, vi } from 'vitest'
-import type { Bench } from '#contract/measurements.ts'
+import type { Bench } from '#contract/bench.ts'
 import { takeWidth } from '#tests/browser/at-the-screens.ts'
 import { agree, handsOf, measureAsReceived, partCrank, pressTogether, takeRunout } from '#tests/support/bench-factories.ts'
 import { startScreens } from '#tests/support/browser.ts'

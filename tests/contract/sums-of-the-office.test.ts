@@ -1,6 +1,5 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { z } from 'zod'
 import { chartIn, chartOut } from '#contract/sum-chart.ts'
 import { compareIn, compareOut } from '#contract/sum-compare.ts'
 import { doubtIn, doubtOut } from '#contract/sum-doubt.ts'
@@ -17,7 +16,7 @@ import { oddOneOut } from '#core/odd-one-out.ts'
 import { rate } from '#core/rate.ts'
 import { survival } from '#core/survival.ts'
 import { INTERVAL_KINDS } from '#core/survival-steps.ts'
-import { fieldsOf, objectsOf, type Schema, UNIT, value, withMember } from '#tests/contract/wire-shapes.ts'
+import { faultsIn, testTheWire, value, withMember } from '#tests/contract/wire-shapes.ts'
 
 const DOUBT = {
   parts: [
@@ -67,37 +66,9 @@ const SUMS = {
 } as const
 type Name = keyof typeof SUMS
 const NAMES = Object.keys(SUMS) as Name[]
+const faultsOf = (name: Name, body: unknown) => faultsIn(SUMS[name].takes, body)
 
-function faultsOf(name: Name, body: unknown): string[] {
-  const read = SUMS[name].takes.safeParse(body)
-  return read.success ? [] : read.error.issues.map((issue) => issue.path.join('/'))
-}
-
-describe.each(NAMES)('the wire of %s', (name) => {
-  const { takes, answers, body, sum } = SUMS[name]
-  const shapes = { in: z.toJSONSchema(takes) as Schema, out: z.toJSONSchema(answers) as Schema }
-
-  it('takes a full body, and the answer has the shape it says', () => {
-    const answer = value(sum(takes.parse(body) as never))
-    expect(answers.parse(answer)).toEqual(answer)
-  })
-
-  it.each(['in', 'out'] as const)('names the unit of every field that goes %s', (way) => {
-    const fields = fieldsOf(shapes[way])
-    expect(fields.length).toBeGreaterThan(1)
-    for (const [path, field] of fields)
-      expect(`${path}: ${field.description ?? (field.anyOf ?? []).map((one) => one.description).join(' ')}`).toMatch(UNIT)
-  })
-
-  it('takes and gives nothing that is not listed', () => {
-    for (const object of [...objectsOf(shapes.in), ...objectsOf(shapes.out)]) expect(object.additionalProperties).toBe(false)
-    expect(faultsOf(name, { ...body, colour: 'blue' })).toEqual([''])
-  })
-
-  it('refuses what is no object', () => {
-    for (const wrong of [null, [], 'body', 5]) expect(takes.safeParse(wrong).success).toBe(false)
-  })
-})
+testTheWire(SUMS)
 
 describe('each fault is named at its field', () => {
   it.each<[Name, string, unknown]>([

@@ -1,6 +1,5 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { z } from 'zod'
 import { fitIn, fitOut } from '#contract/sum-fit.ts'
 import { learningIn, learningOut } from '#contract/sum-learning.ts'
 import { type TruingIn, truingIn, truingOut } from '#contract/sum-truing.ts'
@@ -10,7 +9,7 @@ import { fit as pressFit } from '#core/fit.ts'
 import { learning } from '#core/learning.ts'
 import { truing } from '#core/truing.ts'
 import { width } from '#core/width.ts'
-import { fieldsOf, objectsOf, type Schema, UNIT, value, withMember } from '#tests/contract/wire-shapes.ts'
+import { faultsIn, testTheWire, value, withMember } from '#tests/contract/wire-shapes.ts'
 
 const marks = [0, 90, 180, 270]
 const round = (mm: number[]) => ({ readings: mm.map((value, index) => ({ clockDeg: marks[index]!, mm: value })) })
@@ -65,37 +64,9 @@ const SUMS = {
 } as const
 type Name = keyof typeof SUMS
 const NAMES = Object.keys(SUMS) as Name[]
+const faultsOf = (name: Name, body: unknown) => faultsIn(SUMS[name].takes, body)
 
-function faultsOf(name: Name, body: unknown): string[] {
-  const read = SUMS[name].takes.safeParse(body)
-  return read.success ? [] : read.error.issues.map((issue) => issue.path.join('/'))
-}
-
-describe.each(NAMES)('the wire of %s', (name) => {
-  const { takes, answers, body, sum } = SUMS[name]
-  const shapes = { in: z.toJSONSchema(takes) as Schema, out: z.toJSONSchema(answers) as Schema }
-
-  it('takes a full body, and the answer has the shape it says', () => {
-    const answer = value(sum(takes.parse(body) as never))
-    expect(answers.parse(answer)).toEqual(answer)
-  })
-
-  it.each(['in', 'out'] as const)('names the unit of every field that goes %s', (way) => {
-    const fields = fieldsOf(shapes[way])
-    expect(fields.length).toBeGreaterThan(5)
-    for (const [path, field] of fields)
-      expect(`${path}: ${field.description ?? (field.anyOf ?? []).map((one) => one.description).join(' ')}`).toMatch(UNIT)
-  })
-
-  it('takes and gives nothing that is not listed', () => {
-    for (const object of [...objectsOf(shapes.in), ...objectsOf(shapes.out)]) expect(object.additionalProperties).toBe(false)
-    expect(SUMS[name].takes.safeParse({ ...body, colour: 'blue' }).success).toBe(false)
-  })
-
-  it('refuses what is no object', () => {
-    for (const wrong of [null, [], 'body', 5]) expect(takes.safeParse(wrong).success).toBe(false)
-  })
-})
+testTheWire(SUMS)
 
 describe('each fault is named at its field', () => {
   it.each<[Name, string, unknown]>([

@@ -1,9 +1,10 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { canonicalJson } from '#core/canonical-json.ts'
-import { type CertificateData, endVerdict, windowVerdict } from '#core/certificate.ts'
+import type { CertificateData } from '#core/certificate.ts'
 import { certificateTable, DASH, figureText, limitText } from '#core/certificate-figures.ts'
 import { certificateNotes } from '#core/certificate-lines.ts'
+import { endVerdict, windowVerdict } from '#core/certificate-verdict.ts'
 import { plainLine, ruleInWords, statementOfRule, worthInWords } from '#core/certificate-words.ts'
 import { sampleCertificate, sampleWithWorth } from '#tests/support/sample-certificate.ts'
 
@@ -183,13 +184,6 @@ describe('certificateTable', () => {
 })
 
 describe('verdicts', () => {
-  it('run the examples of their docstrings', () => {
-    expect(endVerdict({ tirMm: 0.014, giveOrTakeMm: 0.005, houseLimitMm: 0.02 })).toBe('within')
-    expect(endVerdict({ tirMm: 0.024, giveOrTakeMm: 0.005, houseLimitMm: 0.02, makerLimitMm: 0.03 })).toBe('over-ours-inside-makers')
-    expect(windowVerdict({ mm: [64.0, 64.01], giveOrTakeMm: 0.01, minMm: 63.95, maxMm: 64.05 })).toBe('within')
-    expect(windowVerdict({ mm: [0.045], giveOrTakeMm: 0.01, maxMm: 0.05 })).toBe('in-the-doubt-band')
-  })
-
   it.each([
     [{ tirMm: 0.014, giveOrTakeMm: 0.008, houseLimitMm: 0.02 }, 'in-the-doubt-band'],
     // At the limit to the last binary digit: 0.013 + 0.007 is a hair off 0.020 in binary.

@@ -172,7 +172,7 @@ describe('drawCrank', () => {
 })
 
 describe('shapeOfCrank', () => {
-  it('runs the example of its docstring', () => {
+  it('leaves between the webs what the width has over two engagements', () => {
     expect(shapeOfCrank(single, 'v-blocks-bare').webs).toEqual([
       { fromMm: -32, toMm: expect.closeTo(-10.2, 9) },
       { fromMm: expect.closeTo(10.2, 9), toMm: 32 },

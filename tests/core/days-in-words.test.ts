@@ -2,13 +2,10 @@ import { describe, expect, it } from 'vitest'
 import { dayBeside, dayInWords, twoDaysInWords } from '#core/days-in-words.ts'
 
 describe('days in words', () => {
-  it('run the examples of their docstrings', () => {
-    expect(dayInWords('2026-12-02')).toBe('2 December 2026')
-    expect(twoDaysInWords('measured', '2026-12-02', 'issued', '2026-12-03')).toBe('measured 2, issued 3 December 2026')
+  it('leave out what two days share, and the year that is spoken of anyway', () => {
     expect(twoDaysInWords('measured', '2026-11-28', 'issued', '2026-12-03')).toBe('measured 28 November, issued 3 December 2026')
     expect(twoDaysInWords('measured', '2025-12-31', 'issued', '2026-01-02')).toBe('measured 31 December 2025, issued 2 January 2026')
     expect(twoDaysInWords('measured', '2026-12-03', 'issued', '2026-12-03')).toBe('measured and issued 3 December 2026')
-    expect(dayBeside('2026-10-14', '2026-12-03')).toBe('14 October')
     expect(dayBeside('2025-10-14', '2026-12-03')).toBe('14 October 2025')
   })
 

@@ -1,95 +1,36 @@
-import { readFileSync } from 'node:fs'
+import { readdirSync, readFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { describe, expect, it } from 'vitest'
+import { aRecord } from '#tests/core/bench/record.ts'
+import { readyJob } from '#tests/core/gates/ready-job.ts'
+import { sampleCertificate } from '#tests/support/sample-certificate.ts'
 
-// Runs every `@example expression // value` line of these files against the module it stands in.
+// Runs every `@example expression // value` line of the core against the module it stands in. In them `record` is the record
+// of an ordinary job, `facts` what the gates ask of one that has everything, `data` an ordinary sheet.
 
 const core = join(dirname(fileURLToPath(import.meta.url)), '..', '..', 'server', 'core')
 const EXAMPLE = /@example (.+?) \/\/ (.+?)\s*(?:\*\/)?$/gm
-const FILES = [
-  'audit-words.ts',
-  'bench-now.ts',
-  'bench/web-fits.ts',
-  'bench/warm-part.ts',
-  'bench/odd-reading.ts',
-  'bench/odd-figure-slip.ts',
-  'bench/gauge-and-fit.ts',
-  'box-list.ts',
-  'certificate-margin.ts',
-  'chart.ts',
-  'clock-angle.ts',
-  'comeback-calls.ts',
-  'comeback-findings.ts',
-  'comeback.ts',
-  'compare.ts',
-  'contained-tax.ts',
-  'crank-build.ts',
-  'doubt.ts',
-  'engine-sheet.ts',
-  'find-text.ts',
-  'fit-stop.ts',
-  'fit.ts',
-  'flow.ts',
-  'gauge-study.ts',
-  'gauge-table.ts',
-  'gauge.ts',
-  'guessable.ts',
-  'instrument-doubt.ts',
-  'learning.ts',
-  'merged-customer.ts',
-  'money-words.ts',
-  'numeric/distributions.ts',
-  'numeric/line.ts',
-  'numeric/mean.ts',
-  'numeric/median.ts',
-  'numeric/random.ts',
-  'numeric/sum.ts',
-  'numeric/symmetric-matrix.ts',
-  'odd-one-out.ts',
-  'office-hours.ts',
-  'office-late.ts',
-  'office-lots.ts',
-  'office-running.ts',
-  'office-window.ts',
-  'owes.ts',
-  'phase.ts',
-  'placeholders.ts',
-  'practice-crank.ts',
-  'practice-move.ts',
-  'practice.ts',
-  'rate.ts',
-  'readings-round-a-turn.ts',
-  'survival-log-rank.ts',
-  'survival-steps.ts',
-  'survival-weibull.ts',
-  'survival.ts',
-  'short-day.ts',
-  'truing-best.ts',
-  'truing-faults.ts',
-  'truing.ts',
-  'units.ts',
-  'web-life.ts',
-  'width.ts',
-]
 
-const examples = FILES.flatMap((file) =>
-  [...readFileSync(join(core, file), 'utf8').matchAll(EXAMPLE)].map(([, expression, value]) => ({
-    file,
-    expression: expression!,
-    value: value!,
-  })),
+const files = readdirSync(core, { recursive: true, encoding: 'utf8' })
+  .filter((file) => file.endsWith('.ts'))
+  .map((file) => ({ file, text: readFileSync(join(core, file), 'utf8') }))
+const examples = files.flatMap(({ file, text }) =>
+  [...text.matchAll(EXAMPLE)].map(([, expression, value]) => ({ file, expression: expression!, value: value! })),
 )
 
+const samples = { record: aRecord(), facts: readyJob(), data: sampleCertificate() }
+
 describe('examples in the comments of the core', () => {
-  it.each(FILES)('%s has at least one', (file) => {
-    expect(examples.filter((example) => example.file === file).length).toBeGreaterThan(0)
+  it('stand each in one line, so that all of them are run', () => {
+    const written = files.reduce((count, { text }) => count + text.split('@example').length - 1, 0)
+    expect(examples.length).toBeGreaterThan(0)
+    expect(examples.length).toBe(written)
   })
 
   it.each(examples)('$file: $expression', async ({ file, expression, value }) => {
-    const module = (await import(/* @vite-ignore */ join(core, file))) as Record<string, unknown>
-    const names = Object.keys(module)
-    const run = (text: string): unknown => new Function(...names, `return (${text})`)(...names.map((name) => module[name]))
+    const known: Record<string, unknown> = { ...(await import(/* @vite-ignore */ join(core, file))), ...samples }
+    const run = (text: string): unknown => new Function(...Object.keys(known), `return (${text})`)(...Object.values(known))
     expect(run(expression)).toEqual(run(value))
   })
 })

@@ -1,8 +1,10 @@
+import type { Bench } from '#contract/bench.ts'
 import type { Engine, EngineFigureName } from '#contract/engines.ts'
 import type { ClockEntry } from '#contract/hours.ts'
 import type { Instrument } from '#contract/instruments.ts'
-import type { Gate, Job } from '#contract/jobs.ts'
-import type { Bench, Measurement } from '#contract/measurements.ts'
+import type { Job } from '#contract/jobs.ts'
+import type { Measurement } from '#contract/measurements.ts'
+import type { Gate } from '#contract/steps.ts'
 import { type ShopBook, shopBook } from '#tests/web/shop-book.tsx'
 
 /** A crank at the bench as the book answers it; engine, kit and people are invented. */

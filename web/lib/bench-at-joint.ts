@@ -1,5 +1,5 @@
+import type { Bench } from '#contract/bench.ts'
 import type { Engine } from '#contract/engines.ts'
-import type { Bench } from '#contract/measurements.ts'
 import type { Joint } from '#core/crank-build.ts'
 
 /** What is measured and pressed at one joint, as if it were a crank of its own. */

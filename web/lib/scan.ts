@@ -1,4 +1,5 @@
 import { useEffect, useRef } from 'react'
+import { flushSync } from 'react-dom'
 import { takesText } from '#web/lib/find-keys.ts'
 
 /** A hand scanner works as a keyboard: a whole code in a burst, often with Enter or Tab after it. Nobody types so fast. */
@@ -112,7 +113,8 @@ function swallow(event: Event): void {
 function sendOn({ target, key, code, shiftKey }: KeyboardEvent): void {
   const again = new KeyboardEvent('keydown', { key, code, shiftKey, bubbles: true, cancelable: true })
   sentOn.add(again)
-  target?.dispatchEvent(again)
+  // Each key is drawn before the next one is sent, as when they are pressed: a pad goes by what it shows.
+  flushSync(() => target?.dispatchEvent(again))
 }
 
 /** By the setter of the element itself, so that React hears of it. */

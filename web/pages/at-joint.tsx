@@ -15,11 +15,13 @@ export interface AtJointProps {
   whole?: string
   /** In which order, or how. */
   order?: string
+  /** What stands behind a joint that is done, such as `<Done says="read" />`. */
+  mark?: (joint: Joint | undefined) => ReactNode
   children: (joint: Joint | undefined) => ReactNode
 }
 
 /** Which throw of a crank with several, chosen at the top of the screen and kept in the address; nothing to choose where it has one. */
-export function AtJoint({ sheet, among, whole = 'Whole crank', order, children }: AtJointProps) {
+export function AtJoint({ sheet, among, whole = 'Whole crank', order, mark, children }: AtJointProps) {
   const build = sheet.build ?? null
   const throws = throwsOf(build)
   const joints = among === 'joints' ? [...throws, ...centresOf(build)] : throws
@@ -28,12 +30,18 @@ export function AtJoint({ sheet, among, whole = 'Whole crank', order, children }
   const [chosen, choose] = useChoice('joint', choices)
   const joint = chosen === WHOLE ? undefined : chosen
   if (throws.length === 0) return children(undefined)
+  const labelOf = (value: Joint | typeof WHOLE) => (
+    <>
+      {value === WHOLE ? whole : jointWords(value)}
+      {mark?.(value === WHOLE ? undefined : value)}
+    </>
+  )
   return (
     <>
       <Pick
         label={among === 'joints' ? 'Which joint' : 'Which throw'}
         {...(order === undefined ? {} : { hint: order })}
-        options={choices.map((value) => ({ value, label: value === WHOLE ? whole : jointWords(value) }))}
+        options={choices.map((value) => ({ value, label: labelOf(value) }))}
         value={chosen}
         onChange={choose}
       />
@@ -41,6 +49,16 @@ export function AtJoint({ sheet, among, whole = 'Whole crank', order, children }
       <JointProvider key={chosen} value={joint}>
         {children(joint)}
       </JointProvider>
+    </>
+  )
+}
+
+/** Behind the name of a joint where nothing is left to do on this screen; seen as a tick, said in a word. */
+export function Done({ says }: { says: string }) {
+  return (
+    <>
+      <span aria-hidden="true">{'\u00a0'}✓</span>
+      <span className="spoken">, {says}</span>
     </>
   )
 }

@@ -1,5 +1,5 @@
+import type { Bench } from '#contract/bench.ts'
 import type { Job } from '#contract/jobs.ts'
-import type { Bench } from '#contract/measurements.ts'
 import { WebLifeOf } from '#web/features/cranks/web-life.tsx'
 import { AskCustomer } from '#web/features/jobs/ask-customer.tsx'
 import { FitNow, fitsOf } from '#web/features/measurements/fit-now.tsx'

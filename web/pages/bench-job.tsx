@@ -5,6 +5,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Link, useParams } from 'react-router'
 import type { Engine } from '#contract/engines.ts'
 import type { Job } from '#contract/jobs.ts'
+import { buildWords } from '#web/features/engines/words.ts'
 import { BenchAbout } from '#web/features/jobs/bench-about.tsx'
 import { TakeInHand } from '#web/features/jobs/bench-mine.tsx'
 import { BenchNext } from '#web/features/jobs/bench-next.tsx'
@@ -61,7 +62,7 @@ function AtTheBench({ job, sheet }: { job: Job; sheet: Engine }) {
             </a>
           </p>
         </div>
-        <BenchAbout job={job} sheet={sheet} />
+        <BenchAbout job={job} sheet={sheet} built={buildWords(sheet)} />
       </div>
       <section className="bench-more" aria-label="Everything on this crank">
         <h2>Everything on this crank</h2>

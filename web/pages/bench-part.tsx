@@ -1,3 +1,4 @@
+import type { Bench } from '#contract/bench.ts'
 import { isThrow, type Joint } from '#core/crank-build.ts'
 import { BenchNext } from '#web/features/jobs/bench-next.tsx'
 import { fitsOf, tonnesForetold } from '#web/features/measurements/fit-now.tsx'
@@ -6,10 +7,10 @@ import { sheetFigures } from '#web/features/measurements/sheet-figures.ts'
 import { PressDesk } from '#web/features/pressings/press-desk.tsx'
 import { PressFrame } from '#web/features/pressings/press-frame.tsx'
 import { PressList } from '#web/features/pressings/press-list.tsx'
-import { pressedNow } from '#web/features/pressings/press-words.ts'
+import { isPressed } from '#web/features/pressings/press-words.ts'
 import { benchAt } from '#web/lib/bench-at-joint.ts'
 import { atAddress } from '#web/lib/joint-here.ts'
-import { AtJoint } from '#web/pages/at-joint.tsx'
+import { AtJoint, Done } from '#web/pages/at-joint.tsx'
 import { Fit } from '#web/pages/bench-fit.tsx'
 import { Cautions } from '#web/pages/cautions.tsx'
 import { CrankAtBench, type CrankFacts } from '#web/pages/crank-at-bench.tsx'
@@ -22,9 +23,18 @@ export function BenchPartPage() {
   return (
     <CrankAtBench work="parting" name="pressing apart">
       {(facts) => (
-        <AtJoint sheet={facts.sheet} among="joints" order="Measure all gaps between the webs first; then from the centre out.">
-          {(joint) => <Parting joint={joint} {...facts} />}
-        </AtJoint>
+        <WithMeasured jobId={facts.job.id}>
+          {(bench) => (
+            <AtJoint
+              sheet={facts.sheet}
+              among="joints"
+              order="Measure all gaps between the webs first; then from the centre out."
+              mark={(joint) => isPressed(bench, joint, 'apart') && <Done says="apart" />}
+            >
+              {(joint) => <Parting joint={joint} {...facts} bench={benchAt(bench, joint)} />}
+            </AtJoint>
+          )}
+        </WithMeasured>
       )}
     </CrankAtBench>
   )
@@ -44,61 +54,53 @@ function bySheet({ pinDiameterMm, fitMinMm, fitMaxMm, engagementMm }: SheetFigur
   return `a fit by the sheet: ${tonnesForetold({ pressForceKN: force })}`
 }
 
-function Parting({ joint, job, sheet, settings }: CrankFacts & { joint: Joint | undefined }) {
+function Parting({ joint, job, sheet, settings, bench }: CrankFacts & { joint: Joint | undefined; bench: Bench }) {
   const me = useMe()
   const figures = sheetFigures(sheet)
   // The sheet gives the pin of the throws; the shaft between them is another.
   const isOfPin = joint === undefined || isThrow(joint)
   const foretold = isOfPin ? bySheet(figures) : undefined
+  const isApart = isPressed(bench, joint, 'apart')
+  const desk = (
+    <PressFrame desk="gauge" head={<Cautions of={['press', 'drop']} />}>
+      <PressDesk
+        key={me.id}
+        jobId={job.id}
+        personId={me.id}
+        direction="apart"
+        pressings={bench.pressings}
+        foretold={foretold === undefined ? {} : { left: foretold, right: foretold }}
+      >
+        <p>Web held close to the bore on a flat plate, ram on the pin alone. Mark both webs before they come off.</p>
+      </PressDesk>
+    </PressFrame>
+  )
   return (
-    <WithMeasured jobId={job.id}>
-      {(whole) => {
-        const bench = benchAt(whole, joint)
-        const { left, right } = pressedNow(bench.pressings, 'apart')
-        const isApart = left !== undefined && right !== undefined
-        const desk = (
-          <PressFrame desk="gauge" head={<Cautions of={['press', 'drop']} />}>
-            <PressDesk
-              key={me.id}
-              jobId={job.id}
-              personId={me.id}
-              direction="apart"
-              pressings={bench.pressings}
-              foretold={foretold === undefined ? {} : { left: foretold, right: foretold }}
-            >
-              <p>Web held close to the bore on a flat plate, ram on the pin alone. Mark both webs before they come off.</p>
-            </PressDesk>
-          </PressFrame>
-        )
-        return (
-          <>
-            {isApart ? (
-              <>
-                <BenchNext job={job} />
-                <Fold open="A web was pressed again">{() => desk}</Fold>
-              </>
-            ) : (
-              <>
-                {desk}
-                <BenchNext job={job} here="apart" />
-              </>
-            )}
-            <div className="bench-panels">
-              <section aria-label="Fit of what came apart">
-                {isOfPin && <Fit job={job} bench={bench} figures={figures} scrapShare={settings.scrapFloorFactor} />}
-                <p className="bench-links">
-                  <GoLink to={atAddress(`/bench/${job.id}/read/bore`, joint)}>Measure the bores</GoLink>
-                  <GoLink to={atAddress(`/bench/${job.id}/read/pin`, joint)}>Measure the pin</GoLink>
-                </p>
-              </section>
-              <section aria-label="Pressed so far">
-                <h2>Pressed so far</h2>
-                <PressList jobId={job.id} pressings={bench.pressings} />
-              </section>
-            </div>
-          </>
-        )
-      }}
-    </WithMeasured>
+    <>
+      {isApart ? (
+        <>
+          <BenchNext job={job} />
+          <Fold open="A web was pressed again">{() => desk}</Fold>
+        </>
+      ) : (
+        <>
+          {desk}
+          <BenchNext job={job} here="apart" />
+        </>
+      )}
+      <div className="bench-panels">
+        <section aria-label="Fit of what came apart">
+          {isOfPin && <Fit job={job} bench={bench} figures={figures} scrapShare={settings.scrapFloorFactor} />}
+          <p className="bench-links">
+            <GoLink to={atAddress(`/bench/${job.id}/read/bore`, joint)}>Measure the bores</GoLink>
+            <GoLink to={atAddress(`/bench/${job.id}/read/pin`, joint)}>Measure the pin</GoLink>
+          </p>
+        </section>
+        <section aria-label="Pressed so far">
+          <h2>Pressed so far</h2>
+          <PressList jobId={job.id} pressings={bench.pressings} />
+        </section>
+      </div>
+    </>
   )
 }

@@ -1,8 +1,8 @@
 import { useQuery } from '@tanstack/react-query'
 import type { ReactNode } from 'react'
 import { Link } from 'react-router'
+import type { Bench } from '#contract/bench.ts'
 import type { Job } from '#contract/jobs.ts'
-import type { Bench } from '#contract/measurements.ts'
 import { type GaugeBand, gaugeBand } from '#core/bench/gauge-and-fit.ts'
 import { isThrow, type Joint } from '#core/crank-build.ts'
 import { BenchNext } from '#web/features/jobs/bench-next.tsx'
@@ -16,11 +16,12 @@ import { OilHole } from '#web/features/pressings/oil-hole.tsx'
 import { PressDesk } from '#web/features/pressings/press-desk.tsx'
 import { PressFrame } from '#web/features/pressings/press-frame.tsx'
 import { PressList } from '#web/features/pressings/press-list.tsx'
+import { isPressed } from '#web/features/pressings/press-words.ts'
 import { isAllIn, TrappedParts } from '#web/features/pressings/trapped-parts.tsx'
 import { benchAt } from '#web/lib/bench-at-joint.ts'
 import { useChoice } from '#web/lib/choice.ts'
 import { atAddress } from '#web/lib/joint-here.ts'
-import { AtJoint } from '#web/pages/at-joint.tsx'
+import { AtJoint, Done } from '#web/pages/at-joint.tsx'
 import { Fit } from '#web/pages/bench-fit.tsx'
 import { Cautions } from '#web/pages/cautions.tsx'
 import { CrankAtBench, type CrankFacts } from '#web/pages/crank-at-bench.tsx'
@@ -40,7 +41,12 @@ export function BenchPressPage() {
         <WithMeasured jobId={facts.job.id}>
           {(bench) => (
             <BetweenTheWebs job={facts.job} bench={bench}>
-              <AtJoint sheet={facts.sheet} among="joints" order="Each throw first, and true on its own shafts; then the middle.">
+              <AtJoint
+                sheet={facts.sheet}
+                among="joints"
+                order="Each throw first, and true on its own shafts; then the middle."
+                mark={(joint) => isPressed(bench, joint, 'together') && <Done says="pressed together" />}
+              >
                 {(joint) => <Pressing joint={joint} {...facts} bench={benchAt(bench, joint)} />}
               </AtJoint>
             </BetweenTheWebs>

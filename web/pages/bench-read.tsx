@@ -1,13 +1,19 @@
+import { useQuery } from '@tanstack/react-query'
 import { useParams } from 'react-router'
-import type { Bench } from '#contract/measurements.ts'
-import { hasSeveralThrows, isThrow, type Joint } from '#core/crank-build.ts'
+import type { Bench } from '#contract/bench.ts'
+import type { Job } from '#contract/jobs.ts'
+import type { Gate } from '#contract/steps.ts'
+import { hasSeveralThrows, isThrow, type Joint, jointWords, throwsOf } from '#core/crank-build.ts'
+import { wayFor } from '#web/features/jobs/bench-ways.ts'
+import { gateQuery } from '#web/features/jobs/queries.ts'
 import { AngleDesk } from '#web/features/measurements/angle-desk.tsx'
 import { isReadKind, KINDS, type Phase, type ReadKind } from '#web/features/measurements/kinds.ts'
 import { MeasureScreen } from '#web/features/measurements/measure-screen.tsx'
 import { sheetFigures } from '#web/features/measurements/sheet-figures.ts'
+import { isReadAt } from '#web/features/measurements/standing.ts'
 import { benchAt } from '#web/lib/bench-at-joint.ts'
 import { atAddress } from '#web/lib/joint-here.ts'
-import { AtJoint } from '#web/pages/at-joint.tsx'
+import { AtJoint, Done } from '#web/pages/at-joint.tsx'
 import { Fit } from '#web/pages/bench-fit.tsx'
 import { CrankAtBench, type CrankFacts } from '#web/pages/crank-at-bench.tsx'
 import { NotFoundPage } from '#web/pages/not-found.tsx'
@@ -29,9 +35,7 @@ export function BenchReadPage() {
             kind === 'centre' ? (
               <Reading key={kind} kind={kind} bench={bench} {...facts} />
             ) : (
-              <AtJoint sheet={facts.sheet} among={kind === 'pin' || kind === 'bore' ? 'joints' : 'throws'}>
-                {(joint) => <Reading key={kind} kind={kind} joint={joint} bench={benchAt(bench, joint)} {...facts} />}
-              </AtJoint>
+              <AtEachJoint kind={kind} bench={bench} facts={facts} />
             )
           }
         </WithMeasured>
@@ -40,13 +44,38 @@ export function BenchReadPage() {
   )
 }
 
+/** The same kind joint by joint: those that are read are ticked, and after each the next one is offered. */
+function AtEachJoint({ kind, bench, facts }: { kind: ReadKind; bench: Bench; facts: CrankFacts }) {
+  const { job, sheet } = facts
+  const gate = useQuery(gateQuery(job.id))
+  const build = sheet.build ?? null
+  const among = kind === 'pin' || kind === 'bore' ? 'joints' : 'throws'
+  const isRead = (joint: Joint | undefined) => isReadAt(benchAt(bench, joint), kind, job) && !isAsked(gate.data?.missing, kind, job, joint)
+  const next = throwsOf(build).find((joint) => !isRead(joint))
+  return (
+    <AtJoint sheet={sheet} among={among} mark={(joint) => isRead(joint) && <Done says="read" />}>
+      {(joint) => (
+        <Reading key={kind} kind={kind} joint={joint} bench={benchAt(bench, joint)} {...facts} next={next === joint ? undefined : next} />
+      )}
+    </AtJoint>
+  )
+}
+
+/** Whether the next step still waits for this kind at this joint, as after a blow. */
+function isAsked(missing: Gate['missing'] = [], kind: ReadKind, { id, crank }: Job, joint: Joint | undefined): boolean {
+  const here = atAddress(`/bench/${id}/read/${kind}`, joint)
+  return missing.some((one) => wayFor(one.code, { id, engineId: crank.engineId }, one.joint)?.to === here)
+}
+
 interface ReadingProps extends CrankFacts {
   kind: ReadKind
   joint?: Joint | undefined
+  /** The first joint that this is not read at yet, where that is another one. */
+  next?: Joint | undefined
   bench: Bench
 }
 
-function Reading({ kind, joint, bench, job, sheet, instruments, settings }: ReadingProps) {
+function Reading({ kind, joint, next, bench, job, sheet, instruments, settings }: ReadingProps) {
   const me = useMe()
   const figures = sheetFigures(sheet)
   const beneath = (taken: Readonly<Record<string, number>>, phase: Phase) => {
@@ -82,9 +111,16 @@ function Reading({ kind, joint, bench, job, sheet, instruments, settings }: Read
       ours={bench.ours}
       beneath={beneath}
       onward={
-        <GoLink kind="go" to={`/bench/${job.id}`}>
-          What it still needs
-        </GoLink>
+        <>
+          {next !== undefined && (
+            <GoLink kind="go" to={atAddress(`/bench/${job.id}/read/${kind}`, next)}>
+              On to {jointWords(next).toLowerCase()}
+            </GoLink>
+          )}
+          <GoLink kind={next === undefined ? 'go' : 'quiet'} to={`/bench/${job.id}`}>
+            What it still needs
+          </GoLink>
+        </>
       }
     />
   )

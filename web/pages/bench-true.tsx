@@ -1,14 +1,16 @@
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { Job } from '#contract/jobs.ts'
-import { hasSeveralThrows, type Joint } from '#core/crank-build.ts'
+import { centresOf, hasSeveralThrows, type Joint } from '#core/crank-build.ts'
 import { actWord, doneWord, isEnd, nextStep } from '#core/steps.ts'
 import { gateQuery, useStep } from '#web/features/jobs/queries.ts'
 import { NowTrue } from '#web/features/truing/now-true.tsx'
+import { truingQuery } from '#web/features/truing/queries.ts'
 import { TruingScreen } from '#web/features/truing/truing-screen.tsx'
 import { sheetAt } from '#web/lib/bench-at-joint.ts'
 import { newId } from '#web/lib/id.ts'
-import { AtJoint } from '#web/pages/at-joint.tsx'
+import { atAddress } from '#web/lib/joint-here.ts'
+import { AtJoint, Done } from '#web/pages/at-joint.tsx'
 import { CrankAtBench, type CrankFacts } from '#web/pages/crank-at-bench.tsx'
 import { useMe } from '#web/pages/signed-in.tsx'
 import { GoLink } from '#web/ui/button.tsx'
@@ -26,6 +28,7 @@ export function BenchTruePage() {
           sheet={facts.sheet}
           among="whole-or-throws"
           order="True each throw on its own shafts before it is joined; then the whole, and what was good once more after every blow."
+          mark={(joint) => joint !== undefined && <GoodAlone jobId={facts.job.id} joint={joint} />}
         >
           {(joint) => <Truing joint={joint} {...facts} />}
         </AtJoint>
@@ -45,10 +48,22 @@ function Truing({ joint, job, sheet, instruments, settings }: CrankFacts & { joi
       instruments={instruments}
       shopLimitMm={settings.houseLimitMm}
       zone={settings.zone}
-      notice={<Standing job={job} />}
+      notice={<Standing job={job} joint={joint} />}
       whenTrue={
         joint !== undefined ? (
-          <Known>Good on its own shafts. Go on with the next throw, or press the middle.</Known>
+          <Known>
+            <p>
+              Good on its own shafts.{' '}
+              {centresOf(build).length > 0 ? 'Once every throw is, press the middle.' : 'Go on with the next throw, then the whole.'}
+            </p>
+            {centresOf(build)
+              .slice(0, 1)
+              .map((centre) => (
+                <GoLink key={centre} to={atAddress(`/bench/${job.id}/press`, centre)}>
+                  Press the middle
+                </GoLink>
+              ))}
+          </Known>
         ) : hasSeveralThrows(build) ? (
           <BenchNext job={job} here="trued" />
         ) : (
@@ -59,11 +74,18 @@ function Truing({ joint, job, sheet, instruments, settings }: CrankFacts & { joi
   )
 }
 
+/** A throw that nothing more is to be done on: what it still swings is too small to say. */
+function GoodAlone({ jobId, joint }: { jobId: string; joint: Joint }) {
+  const { data } = useQuery(truingQuery(jobId, joint))
+  return data?.stale === false && data.advice?.moves[0]?.action === 'leave' ? <Done says="good on its own shafts" /> : null
+}
+
 /** Where the job stands, where that is not before true. */
-function Standing({ job }: { job: Job }) {
+function Standing({ job, joint }: { job: Job; joint: Joint | undefined }) {
   if (isEnd(job.state)) return <Known>This crank is {doneWord(job.state)}.</Known>
   const next = nextStep(job.kind, job.state)
-  if (next === 'trued') return null
+  // A half is trued before the whole is pressed together.
+  if (next === 'trued' || (joint !== undefined && next === 'together')) return null
   if (next === 'signed')
     return (
       <Known>

@@ -1,6 +1,6 @@
 import { useQueryClient } from '@tanstack/react-query'
 import { useEffect } from 'react'
-import type { Bench } from '#contract/measurements.ts'
+import type { Bench } from '#contract/bench.ts'
 import type { Me } from '#contract/sessions.ts'
 import type { Check, Truing } from '#contract/truing.ts'
 import { type ClockState, layClock } from '#web/features/hours/waiting.ts'

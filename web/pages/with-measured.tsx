@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import type { ReactNode } from 'react'
-import type { Bench } from '#contract/measurements.ts'
+import type { Bench } from '#contract/bench.ts'
 import { measuredQuery } from '#web/features/jobs/queries.ts'
 import { Failed, Loading } from '#web/ui/states.tsx'
 

@@ -19,6 +19,7 @@ export function limitWords(given: PlacedLimit | undefined, here: PlacedLimit, te
   return `${text(given.limitMm)} at ${far(given)}, here ${text(here.limitMm)} at ${far(here)}`
 }
 
+/** Whether two limits count for the same place of the dial, but for the last binary digit. @example isSamePlace({ dialMm: 45 }, { dialMm: 45 }) // true */
 export function isSamePlace(one: Pick<PlacedLimit, 'dialMm'>, other: Pick<PlacedLimit, 'dialMm'>): boolean {
   return Math.abs(one.dialMm - other.dialMm) <= BINARY_DUST_MM
 }

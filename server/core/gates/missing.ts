@@ -95,6 +95,7 @@ export interface Missing {
   since: string | null
 }
 
+/** A missing thing in words; whether it may be let pass is said by its code. @example missing('crack', 'A crack was seen in a web.').pass // 'never' */
 export function missing(code: MissingCode, detail: string, since: string | null = null): Missing {
   return { code, detail, pass: PASS[code], since }
 }
@@ -104,6 +105,7 @@ export function atJoint(one: Missing, joint: Joint): Missing {
   return { ...one, joint, detail: `${jointWords(joint)}: ${one.detail.charAt(0).toLowerCase()}${one.detail.slice(1)}` }
 }
 
+/** Whether a figure was taken, so that it has a value. @example isTaken({ read: false, because: 'it was away' }) // false */
 export function isTaken<Value>(figure: Figure<Value>): figure is Taken<Value> {
   return figure?.read === true
 }

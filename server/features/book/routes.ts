@@ -1,6 +1,6 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
+import { jobPage, jobQuery } from '#contract/book.ts'
 import { problemResponses } from '#contract/errors.ts'
-import { jobPage, jobQuery } from '#contract/jobs.ts'
 import { readerWith } from '#server/features/job-page/store.ts'
 import { listJobs } from './store.ts'
 

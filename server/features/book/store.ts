@@ -1,5 +1,6 @@
 import type { z } from 'zod'
-import type { JOB_LISTS, JobRow, jobPage } from '#contract/jobs.ts'
+import type { JOB_LISTS, jobPage } from '#contract/book.ts'
+import type { JobRow } from '#contract/jobs.ts'
 import type { Role } from '#contract/people.ts'
 import { benchTurns } from '#core/bench-now.ts'
 import { daysLate, isLate } from '#core/calendar.ts'

@@ -1,18 +1,12 @@
 /** What a sheet says of the joints of a crank: its marks, its fit, its press; with several throws each of them by itself. */
+
+import type { Bench } from '#contract/bench.ts'
 import type { Engine } from '#contract/engines.ts'
 import type { Job } from '#contract/jobs.ts'
-import type { Bench, Measurement } from '#contract/measurements.ts'
+import type { Measurement } from '#contract/measurements.ts'
 import type { Settings } from '#contract/settings.ts'
-import {
-  type CertificateData,
-  type CertificateVerdict,
-  type Figured,
-  type PhaseRow,
-  type SealedJoint,
-  type SealedThrow,
-  type WindowRow,
-  windowVerdict,
-} from '#core/certificate.ts'
+import type { CertificateData, CertificateVerdict, Figured, PhaseRow, SealedJoint, SealedThrow, WindowRow } from '#core/certificate.ts'
+import { windowVerdict } from '#core/certificate-verdict.ts'
 import { hasSeveralThrows, isThrow, type Joint, jointWords } from '#core/crank-build.ts'
 import { PHASE_GIVE_OR_TAKE_DEG, phaseError } from '#core/phase.ts'
 import { type GuardRule, giveOrTakeFor, type Side } from '#core/runout-verdict.ts'

@@ -1,18 +1,10 @@
 /** The rows of a sheet: each figure as received and now, its give-or-take, what is allowed, and the verdict. */
 import type { Engine, EngineFigureName } from '#contract/engines.ts'
-import type { Measurement, RunoutFigures } from '#contract/measurements.ts'
+import type { Measurement } from '#contract/measurements.ts'
+import type { RunoutFigures } from '#contract/runout-figures.ts'
 import { isSamePlace } from '#core/bench/limit-words.ts'
-import {
-  type CertificateData,
-  endVerdict,
-  type Figured,
-  type RunoutRow,
-  type SealedThrow,
-  type SealedWorth,
-  type WidthRow,
-  type WindowRow,
-  windowVerdict,
-} from '#core/certificate.ts'
+import type { CertificateData, Figured, RunoutRow, SealedThrow, SealedWorth, WidthRow, WindowRow } from '#core/certificate.ts'
+import { endVerdict, windowVerdict } from '#core/certificate-verdict.ts'
 import type { GuardRule, Side } from '#core/runout-verdict.ts'
 
 /** Give-or-take of a width, a side clearance by feelers and a big-end play: table figures, common practice, no source. */

@@ -1,8 +1,10 @@
 /** What a sheet says, gathered from what the book holds of a job. Plain values in, sealed data out; nothing is read here. */
+
+import type { Bench } from '#contract/bench.ts'
 import type { Engine } from '#contract/engines.ts'
 import type { Instrument } from '#contract/instruments.ts'
 import type { Job } from '#contract/jobs.ts'
-import type { Bench, Measurement } from '#contract/measurements.ts'
+import type { Measurement } from '#contract/measurements.ts'
 import type { Settings } from '#contract/settings.ts'
 import { COVERAGE } from '#core/bench/end-worth.ts'
 import type { AgainSet, CertificateData, SealedEnd, Stamp } from '#core/certificate.ts'
@@ -135,7 +137,7 @@ function crankOf({ job, engine, bench }: Gathered): CertificateData['crank'] {
   }
 }
 
-/** This is the so-manieth pressing: by the maker and others before it came here, and all of ours. */
+/** How often each web has been pressed together: by the maker and others before it came here, and all of ours. */
 function pressingsOf({ job }: Gathered, pressedNow: boolean): Pick<CertificateData, 'pressings'> {
   if (!pressedNow) return {}
   const { pressedBefore, pressedHere } = job.crank

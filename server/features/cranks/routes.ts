@@ -1,7 +1,7 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { z } from 'zod'
+import { crankHit, crankQuery } from '#contract/cranks.ts'
 import { problemResponses } from '#contract/errors.ts'
-import { crankHit, crankQuery } from '#contract/jobs.ts'
 import { idParams } from '#contract/primitives.ts'
 import { webLife, webLifeQuery } from '#contract/web-life.ts'
 import { notFound } from '#server/plugins/errors.ts'

@@ -1,5 +1,5 @@
 import type { z } from 'zod'
-import type { crankHit } from '#contract/jobs.ts'
+import type { crankHit } from '#contract/cranks.ts'
 import type { EngineSheet } from '#core/bench/limits-at-dial.ts'
 import type { JobOfCrank, Renewal } from '#core/bench/web-fits.ts'
 import { type CrankBuild, type Joint, throwsOf } from '#core/crank-build.ts'

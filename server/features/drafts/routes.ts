@@ -1,7 +1,7 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { z } from 'zod'
+import { draft, draftAnswer, draftParams, draftSave } from '#contract/drafts.ts'
 import { problemResponses } from '#contract/errors.ts'
-import { draft, draftAnswer, draftParams, draftSave } from '#contract/jobs.ts'
 import { write } from '#server/plugins/idempotency.ts'
 import { dropDraft, keepDraft, readDraft } from './store.ts'
 

@@ -1,5 +1,5 @@
 import type { z } from 'zod'
-import type { draft } from '#contract/jobs.ts'
+import type { draft } from '#contract/drafts.ts'
 import { Prisma } from '#prisma/client/client.ts'
 import type { Act } from '#server/plugins/act.ts'
 import { ask, type Db } from '#server/plugins/database.ts'

@@ -1,5 +1,6 @@
 import type { z } from 'zod'
-import type { Job, jobNote, told } from '#contract/jobs.ts'
+import type { jobNote, told } from '#contract/events.ts'
+import type { Job } from '#contract/jobs.ts'
 import { jobAsItStands } from '#server/features/job-page/store.ts'
 import type { Act } from '#server/plugins/act.ts'
 import { notFound } from '#server/plugins/errors.ts'

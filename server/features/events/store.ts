@@ -1,5 +1,5 @@
 import type { z } from 'zod'
-import type { jobEvent } from '#contract/jobs.ts'
+import type { jobEvent } from '#contract/events.ts'
 import type { Role } from '#contract/people.ts'
 import { Prisma } from '#prisma/client/client.ts'
 import type { Act, HistoryLine } from '#server/plugins/act.ts'

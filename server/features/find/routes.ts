@@ -1,6 +1,6 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { problemResponses } from '#contract/errors.ts'
-import { findQuery, found } from '#contract/jobs.ts'
+import { findQuery, found } from '#contract/find.ts'
 import { find } from './store.ts'
 
 export const findRoutes: FastifyPluginAsyncZod = async (app) => {

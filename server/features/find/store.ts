@@ -1,5 +1,5 @@
 import type { z } from 'zod'
-import type { found } from '#contract/jobs.ts'
+import type { found } from '#contract/find.ts'
 import type { Role } from '#contract/people.ts'
 import { findWords } from '#core/find-text.ts'
 import { stateWords } from '#core/steps.ts'

@@ -1,4 +1,4 @@
-import type { RunoutFigures } from '#contract/measurements.ts'
+import type { RunoutFigures } from '#contract/runout-figures.ts'
 import type { JobKind } from '#core/steps.ts'
 import type { Db } from '#server/plugins/database.ts'
 

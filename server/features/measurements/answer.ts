@@ -1,6 +1,6 @@
+import type { Bench } from '#contract/bench.ts'
 import type { EngineBuild } from '#contract/crank-build.ts'
 import type { FitStop } from '#contract/fit-stop.ts'
-import type { Bench } from '#contract/measurements.ts'
 import { engagementMm, type FitFloors, fitOfWeb, fitReadings, type PinOf, scrapFloorMm } from '#core/bench/fit-of-web.ts'
 import { gaugeBand, gaugeRead } from '#core/bench/gauge-and-fit.ts'
 import { ofJoint } from '#core/bench/joints.ts'

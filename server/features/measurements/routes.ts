@@ -1,6 +1,7 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
+import { bench } from '#contract/bench.ts'
 import { problemResponses } from '#contract/errors.ts'
-import { bench, measurement, measurementNew, strike, turnRound } from '#contract/measurements.ts'
+import { measurement, measurementNew, strike, turnRound } from '#contract/measurements.ts'
 import { idParams } from '#contract/primitives.ts'
 import { write } from '#server/plugins/idempotency.ts'
 import { strikeReadings, takeReadings } from './commands.ts'

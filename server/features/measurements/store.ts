@@ -1,5 +1,5 @@
+import type { Bench } from '#contract/bench.ts'
 import type { EngineBuild } from '#contract/crank-build.ts'
-import type { Bench } from '#contract/measurements.ts'
 import type { JobRecord } from '#core/bench/job-record.ts'
 import { lastPressedAt } from '#core/bench/parting.ts'
 import type { Joint } from '#core/crank-build.ts'

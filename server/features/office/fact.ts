@@ -1,5 +1,5 @@
 /** What the figures of the office need of one job, decided by core from what the book holds of it. */
-import type { RunoutFigures } from '#contract/measurements.ts'
+import type { RunoutFigures } from '#contract/runout-figures.ts'
 import { comebackCounts } from '#core/comeback.ts'
 import { trueAtFirstCheck } from '#core/readiness.ts'
 import type { JobKind } from '#core/steps.ts'

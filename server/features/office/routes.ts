@@ -7,7 +7,7 @@ import { cranksCsvQuery, cranksQuery, csvSeparator, officeCranks } from '#contra
 import { earningQuery, officeEarning } from '#contract/office-earns.ts'
 import { firstCheckQuery, officeFirstCheck } from '#contract/office-first-check.ts'
 import { flowQuery, officeFlow } from '#contract/office-flow.ts'
-import { officeToday } from '#contract/office-today.ts'
+import { type OfficeToday, officeToday } from '#contract/office-today.ts'
 import { CRANK_RULES, CRANK_TITLES } from '#core/office-rules.ts'
 import { type CsvColumn, type CsvSeparator, sendCsv } from '#server/plugins/csv.ts'
 import { allCranks, countCranks, listCranks } from './cranks.ts'
@@ -117,46 +117,22 @@ export const officeRoutes: FastifyPluginAsyncZod = async (app) => {
       return file(reply, `cranks-${asked.figure}`, tables.CRANKS, allCranks(app.db, asked.figure, asked, at), by)
     },
   )
-  app.get(
-    '/office/late.csv',
-    { schema: { summary: 'What is late and why, as CSV', querystring: onlySeparator, response: csvAnswers } },
-    async (request, reply) => {
-      const { late } = await readToday(app.db, await now(request), FILE_ROWS)
-      return file(reply, 'late', tables.LATE, late.rows, request.query.separator)
-    },
-  )
-  app.get(
-    '/office/promised.csv',
-    { schema: { summary: 'What is promised this week, as CSV', querystring: onlySeparator, response: csvAnswers } },
-    async (request, reply) => {
-      const { promised } = await readToday(app.db, await now(request), FILE_ROWS)
-      return file(reply, 'promised', tables.PROMISED, promised.rows, request.query.separator)
-    },
-  )
-  app.get(
-    '/office/waiting.csv',
-    { schema: { summary: 'What waits, as CSV', querystring: onlySeparator, response: csvAnswers } },
-    async (request, reply) => {
-      const { waiting } = await readToday(app.db, await now(request), FILE_ROWS)
-      return file(reply, 'waiting', tables.WAITING, waiting.rows, request.query.separator)
-    },
-  )
-  app.get(
-    '/office/ready.csv',
-    { schema: { summary: 'What is ready and not fetched, as CSV', querystring: onlySeparator, response: csvAnswers } },
-    async (request, reply) => {
-      const { ready } = await readToday(app.db, await now(request), FILE_ROWS)
-      return file(reply, 'ready', tables.READY, ready.rows, request.query.separator)
-    },
-  )
-  app.get(
-    '/office/instruments.csv',
-    { schema: { summary: 'Instruments whose check is due, as CSV', querystring: onlySeparator, response: csvAnswers } },
-    async (request, reply) => {
-      const { instruments } = await readToday(app.db, await now(request), FILE_ROWS)
-      return file(reply, 'instruments', tables.INSTRUMENTS, instruments.rows, request.query.separator)
-    },
-  )
+  function todayTable<Row>(name: string, summary: string, columns: readonly CsvColumn<Row>[], rowsOf: (today: OfficeToday) => Row[]) {
+    app.get(
+      `/office/${name}.csv`,
+      { schema: { summary: `${summary}, as CSV`, querystring: onlySeparator, response: csvAnswers } },
+      async (request, reply) => {
+        const today = await readToday(app.db, await now(request), FILE_ROWS)
+        return file(reply, name, columns, rowsOf(today), request.query.separator)
+      },
+    )
+  }
+  todayTable('late', 'What is late and why', tables.LATE, ({ late }) => late.rows)
+  todayTable('promised', 'What is promised this week', tables.PROMISED, ({ promised }) => promised.rows)
+  todayTable('waiting', 'What waits', tables.WAITING, ({ waiting }) => waiting.rows)
+  todayTable('ready', 'What is ready and not fetched', tables.READY, ({ ready }) => ready.rows)
+  todayTable('instruments', 'Instruments whose check is due', tables.INSTRUMENTS, ({ instruments }) => instruments.rows)
+
   app.get(
     '/office/flow.csv',
     { schema: { summary: 'In and out by week, as CSV', querystring: flowQuery.extend(separator), response: csvAnswers } },

@@ -1,5 +1,5 @@
 import type { z } from 'zod'
-import type { photo } from '#contract/jobs.ts'
+import type { photo } from '#contract/photos.ts'
 import type { Act } from '#server/plugins/act.ts'
 import type { Db, Tx } from '#server/plugins/database.ts'
 

@@ -1,6 +1,7 @@
 import type { z } from 'zod'
 import type { FitStop, FitStopNew } from '#contract/fit-stop.ts'
-import type { oilHole, oilHoleSeen, PressingNew, strike, trappedSeen, trappedTick, weldNew } from '#contract/measurements.ts'
+import type { strike } from '#contract/measurements.ts'
+import type { oilHole, oilHoleSeen, PressingNew, trappedSeen, trappedTick, weldNew } from '#contract/pressings.ts'
 import { fitFigure } from '#core/bench/fit-of-web.ts'
 import { ofJoint } from '#core/bench/joints.ts'
 import { type Joint, jointsOf, jointWords } from '#core/crank-build.ts'

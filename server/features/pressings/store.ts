@@ -1,6 +1,6 @@
 import type { z } from 'zod'
 import type { FitStop } from '#contract/fit-stop.ts'
-import type { PressingNew, pressing, trappedSeen, weld, weldNew } from '#contract/measurements.ts'
+import type { PressingNew, pressing, trappedSeen, weld, weldNew } from '#contract/pressings.ts'
 import type { PressingDone } from '#core/bench/parting.ts'
 import type { Joint } from '#core/crank-build.ts'
 import { FIT_STOP_WORDS, type FitStopChoice } from '#core/fit-stop.ts'

@@ -1,6 +1,6 @@
+import type { Bench } from '#contract/bench.ts'
 import type { YourCrank } from '#contract/certificates.ts'
 import type { Job } from '#contract/jobs.ts'
-import type { Bench } from '#contract/measurements.ts'
 import { isEnd, PATHS } from '#core/steps.ts'
 import { type CrankForCustomer, foundSentences, headlineOf, moneySentences, waitingSentences } from '#core/your-crank.ts'
 import type { ShownPhoto } from './store.ts'

@@ -1,4 +1,6 @@
-import type { Bench, Measurement, MeasurementNew, RunoutFigures, RunoutSetup, VALUE_UNITS } from '#contract/measurements.ts'
+import type { Bench } from '#contract/bench.ts'
+import type { Measurement, MeasurementNew, RunoutSetup, VALUE_UNITS } from '#contract/measurements.ts'
+import type { RunoutFigures } from '#contract/runout-figures.ts'
 import { middleAt20C } from '#core/bench/odd-reading.ts'
 import type { ReadingKind, ReadingPhase, ReadingSet } from '#core/bench/reading-set.ts'
 import type { RunoutFigures as CoreFigures } from '#core/bench/runout-set.ts'

@@ -1,6 +1,7 @@
 import type { z } from 'zod'
-import type { Job, jobEnd, StepMove, stepBack } from '#contract/jobs.ts'
+import type { Job } from '#contract/jobs.ts'
 import type { Role } from '#contract/people.ts'
+import type { jobEnd, StepMove, stepBack } from '#contract/steps.ts'
 import { MISSING_CODES } from '#core/gates/missing.ts'
 import { stepBack as decideStepBack } from '#core/step-moves.ts'
 import { doneWord, isEnd, type Step } from '#core/steps.ts'

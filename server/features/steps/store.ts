@@ -1,4 +1,4 @@
-import type { Gate, StepMove } from '#contract/jobs.ts'
+import type { Gate, StepMove } from '#contract/steps.ts'
 import { factsOf } from '#core/bench/job-facts.ts'
 import { hiddenSets } from '#core/bench/second-check.ts'
 import type { Missing, MissingCode } from '#core/gates/missing.ts'

@@ -1,5 +1,6 @@
 import type { z } from 'zod'
-import type { Job, waitEnd, waitNew } from '#contract/jobs.ts'
+import type { Job } from '#contract/jobs.ts'
+import type { waitEnd, waitNew } from '#contract/waits.ts'
 import { dayInWords } from '#core/days-in-words.ts'
 import { isEnd, type WaitingFor } from '#core/steps.ts'
 import { textOrNull } from '#server/features/customers/store.ts'

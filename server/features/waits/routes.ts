@@ -1,7 +1,8 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { problemResponses } from '#contract/errors.ts'
-import { job, waitEnd, waitNew } from '#contract/jobs.ts'
+import { job } from '#contract/jobs.ts'
 import { idParams } from '#contract/primitives.ts'
+import { waitEnd, waitNew } from '#contract/waits.ts'
 import { write } from '#server/plugins/idempotency.ts'
 import { beginWait, finishWait } from './commands.ts'
 

@@ -19,7 +19,7 @@ describe('runoutFigures', () => {
     // a·D_L/p − b·D_R/q, tangential: 44 × 0.06/45 + 44 × 0.07/50.
     expect(worked.sum?.faults.swingMm).toBeCloseTo((44 * 0.06) / 45 + (44 * 0.07) / 50, 12)
     expect(worked.sum?.moves[0]).toMatchObject({ action: 'strike', half: 'right', atDeg: 90 })
-    // The budget and no longer the table, which said 0.008 for both: the lever of 45 and 50 over 88 tells the ends apart.
+    // By the budget: the lever of 45 and 50 over 88 tells the ends apart.
     expect(worked.giveOrTake.leftMm).toBeCloseTo(0.00785, 5)
     expect(worked.giveOrTake.rightMm).toBeCloseTo(0.0079, 5)
     expect(worked.method.version).toBe('2')

@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, test } from 'vitest'
+import type { Bench } from '#contract/bench.ts'
 import type { Job } from '#contract/jobs.ts'
-import type { Bench } from '#contract/measurements.ts'
 import type { CertificateData } from '#core/certificate.ts'
 import { startApp, type TestApp } from '#tests/support/app.ts'
 import { codesOf, type Hands, handsOf, secondReading, step, truedRebuild } from '#tests/support/bench-factories.ts'

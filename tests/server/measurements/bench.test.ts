@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import type { Bench } from '#contract/measurements.ts'
+import type { Bench } from '#contract/bench.ts'
 import { fit as fitSum } from '#core/fit.ts'
 import { startApp } from '#tests/support/app.ts'
 import { agree, handsOf, measureAsReceived, partCrank, press, take, takePinAndBores, takeWidth } from '#tests/support/bench-factories.ts'

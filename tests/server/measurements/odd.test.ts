@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import type { Bench, Measurement } from '#contract/measurements.ts'
+import type { Bench } from '#contract/bench.ts'
+import type { Measurement } from '#contract/measurements.ts'
 import { startApp } from '#tests/support/app.ts'
 import { agree, handsOf, measureAsReceived, partCrank, take, takeWidth } from '#tests/support/bench-factories.ts'
 import { addEngine, bookJob } from '#tests/support/factories.ts'

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import type { Job } from '#contract/jobs.ts'
-import type { RunoutFigures, RunoutSetup } from '#contract/measurements.ts'
+import type { RunoutSetup } from '#contract/measurements.ts'
+import type { RunoutFigures } from '#contract/runout-figures.ts'
 import { startApp } from '#tests/support/app.ts'
 import { handsOf, SET_UP, turnOf } from '#tests/support/bench-factories.ts'
 import { addEngine, bookJob, NO_LIMITS } from '#tests/support/factories.ts'
@@ -41,7 +42,7 @@ describe('what a runout set comes to', () => {
     expect(offBy(worked.right?.tirMm, (2 * 50 * 0.12) / 88)).toBeLessThan(ROUNDING_MM)
     expect(worked.sum).toMatchObject({ verdict: 'swing', moves: [{ action: 'strike', half: 'right', atDeg: 90 }] })
     expect(worked.closes).toEqual({ leftMm: 0, rightMm: 0, agree: true })
-    // The budget of a 0.001 dial on bare seats, no longer the table's 0.005 for both: the left dial stands on a taper.
+    // The budget of a 0.001 dial on bare seats; the left dial stands on a taper.
     expect(worked.giveOrTake.leftMm).toBeGreaterThan(worked.giveOrTake.rightMm)
     expect(worked.giveOrTake.rightMm).toBeCloseTo(0.005, 4)
     expect(worked.worth?.left).toMatchObject({ k: 2, degreesOfFreedom: null, sets: 1 })

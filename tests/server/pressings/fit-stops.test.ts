@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import type { Bench } from '#contract/measurements.ts'
+import type { Bench } from '#contract/bench.ts'
 import { startApp } from '#tests/support/app.ts'
 import { agree, codesOf, handsOf, measureAsReceived, partCrank, press, takePinAndBores } from '#tests/support/bench-factories.ts'
 import { bookJob } from '#tests/support/factories.ts'

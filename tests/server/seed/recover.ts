@@ -1,5 +1,5 @@
 /** What the demo book tells of the figures that its seed was given: read out of the stored rows alone. */
-import type { RunoutFigures } from '#contract/measurements.ts'
+import type { RunoutFigures } from '#contract/runout-figures.ts'
 import { type FAULT_MIX, gainsOf } from '#seed/faults.ts'
 import { TAG_ON_THE_BENCH } from '#seed/lay-out.ts'
 import { modelSheet } from '#seed/model-sheets.ts'

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import type { Bench } from '#contract/measurements.ts'
+import type { Bench } from '#contract/bench.ts'
 import { asReceived, runoutSet, set, sheet } from '#tests/web/jobs/sample-job.ts'
 import { findings } from '#web/features/jobs/findings.ts'
 import { drawMeasured, geometryOf } from '#web/features/jobs/measured-drawing.ts'

@@ -1,7 +1,8 @@
+import type { Bench } from '#contract/bench.ts'
 import type { Customer } from '#contract/customers.ts'
 import type { Engine } from '#contract/engines.ts'
 import type { Job, JobRow } from '#contract/jobs.ts'
-import type { Bench, Measurement } from '#contract/measurements.ts'
+import type { Measurement } from '#contract/measurements.ts'
 import { truing } from '#core/truing.ts'
 
 export const ID = {

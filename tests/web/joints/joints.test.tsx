@@ -1,11 +1,12 @@
 import { fireEvent, screen, waitFor, within } from '@testing-library/react'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import type { Bench } from '#contract/bench.ts'
 import type { EngineBuild } from '#contract/crank-build.ts'
-import type { Bench, MeasurementNew, PressingNew } from '#contract/measurements.ts'
+import type { MeasurementNew } from '#contract/measurements.ts'
+import type { PressingNew } from '#contract/pressings.ts'
 import { keyIn } from '#tests/web/bench-keys.ts'
 import { type AtTheBench, benchBook, EMPTY, JOB_ID, jobAt, MINE, read, setOf, sheet } from '#tests/web/bench-sample.ts'
 import { closeAll, openAt, refusal } from '#tests/web/shop-book.tsx'
-import { wayFor } from '#web/features/jobs/bench-ways.ts'
 import { findings } from '#web/features/jobs/findings.ts'
 import { geometryOf } from '#web/features/jobs/measured-drawing.ts'
 import { measuredLines } from '#web/features/jobs/measured-lines.ts'
@@ -65,6 +66,32 @@ describe('which throw', () => {
     expect(book.sent('POST', `${JOB}/measurements`)[0]?.body).toMatchObject({ kind: 'width', joint: 'throw-2' })
   })
 
+  test('throws that are read are ticked, in a word too, and after one the next that is not is offered', async () => {
+    const at = { '0': 63.91, '90': 63.91, '180': 63.91, '270': 63.91 }
+    const book = twinBook({ bench: { measurements: [setOf({ kind: 'width', joint: 'throw-2', values: read(at) })] } })
+    book.answer('POST /api/jobs/:id/measurements', keptSet)
+    const { router } = openAt(`/bench/${JOB_ID}/read/width?joint=throw-2`)
+    await screen.findByRole('group', { name: 'Keypad' })
+    expect(screen.getByRole('radio', { name: /^Throw 2.*read$/ })).toBeTruthy()
+    expect(screen.getByRole('radio', { name: 'Throw 1' })).toBeTruthy()
+    for (const digits of ['6400', '6401', '6400', '6399']) keyIn(digits, 'It measures this')
+    fireEvent.click(await screen.findByRole('button', { name: /Keep/ }))
+    fireEvent.click(await screen.findByRole('link', { name: 'On to throw 1' }))
+    await waitFor(() => expect(router.state.location.search).toBe('?joint=throw-1'))
+  })
+
+  test('a width that the gate asks for again, as after a blow, is not ticked', async () => {
+    const at = { '0': 63.91, '90': 63.91, '180': 63.91, '270': 63.91 }
+    const detail = 'Throw 2: the width was read before the last move. Read it again.'
+    twinBook({
+      bench: { measurements: [setOf({ kind: 'width', joint: 'throw-2', values: read(at) })] },
+      gate: { next: 'trued', act: 'to true', missing: [{ code: 'width-older-than-last-move', joint: 'throw-2', detail, pass: 'owner' }] },
+    })
+    openAt(`/bench/${JOB_ID}/read/width?joint=throw-1`)
+    await screen.findByRole('group', { name: 'Keypad' })
+    await waitFor(() => expect(screen.getByRole('radio', { name: 'Throw 2' })).toBeTruthy())
+  })
+
   test('a crank with one throw is asked for none', async () => {
     benchBook('bench', { job: jobAt('apart') })
     openAt(`/bench/${JOB_ID}/read/width`)
@@ -96,7 +123,10 @@ describe('which throw', () => {
     // Where such a half lies is on no sheet: it is asked.
     expect(await screen.findByRole('heading', { name: 'How it lies' })).toBeTruthy()
     const asked = book.asked.filter((one) => one.path === `${JOB}/truing`).map((one) => one.query.get('joint'))
-    expect(new Set(asked)).toEqual(new Set(['throw-2']))
+    expect(await screen.findByText(/Where a half on its own shafts is held/)).toBeTruthy()
+    expect(screen.queryByText(/It stands at apart/)).toBeNull()
+    // The other throw is asked only for the tick behind its name; the whole is not.
+    expect(new Set(asked)).toEqual(new Set(['throw-1', 'throw-2']))
   })
 })
 
@@ -192,14 +222,6 @@ test('what was measured is listed joint by joint, and nothing of one throw passe
   expect(lines.has('Width over webs')).toBe(false)
   expect(geometryOf(twin, bench)).toBeUndefined()
   expect(findings(bench, twin)).toContain('Throw 2: angle from throw 1 180.7°: out')
-})
-
-test('what is missing leads to its own joint; what is of the whole does not', () => {
-  const job = { id: JOB_ID, engineId: sheet.id }
-  expect(wayFor('width', job, 'throw-2')).toEqual({ to: `/bench/${JOB_ID}/read/width?joint=throw-2`, says: 'Read the width, throw 2' })
-  expect(wayFor('peak-tonnage-left', job, 'centre-1')?.to).toBe(`/bench/${JOB_ID}/part?joint=centre-1`)
-  expect(wayFor('phase', job, 'throw-2')?.to).toBe(`/bench/${JOB_ID}/read/phase`)
-  expect(wayFor('centre-runout', job, 'centre-1')?.to).toBe(`/bench/${JOB_ID}/read/centre`)
 })
 
 test('the owner lets one thing pass at two throws with a reason for each', async () => {

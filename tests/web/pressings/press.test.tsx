@@ -1,6 +1,7 @@
 import { fireEvent, screen, waitFor, within } from '@testing-library/react'
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import type { MeasurementNew, PressingNew } from '#contract/measurements.ts'
+import type { MeasurementNew } from '#contract/measurements.ts'
+import type { PressingNew } from '#contract/pressings.ts'
 import { keyIn } from '#tests/web/bench-keys.ts'
 import { benchBook, JOB_ID, jobAt, read, setOf } from '#tests/web/bench-sample.ts'
 import { closeAll, openAt, refusal } from '#tests/web/shop-book.tsx'

@@ -1,75 +1,15 @@
 import { cleanup, fireEvent, screen, waitFor, within } from '@testing-library/react'
-import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import type { MeasurementNew } from '#contract/measurements.ts'
-import { type FakeBook, fakeBook, openAt, posts, Refusal, type Sent } from '#tests/web/truing/fake-book.tsx'
-import { dial4, JOB_ID, jobAt, jonas, marek, setOf, setup, swung, truingWith } from '#tests/web/truing/sample-bench.ts'
+import { posts, Refusal, type Sent } from '#tests/web/truing/fake-book.tsx'
+import { marek, setOf, setup, swung, truingWith } from '#tests/web/truing/sample-bench.ts'
+import { bench, button, freshTablet, JOB, key, MEASUREMENTS, open, START, takeAll } from '#tests/web/truing/true-page.ts'
 import { byMarks, marksSaid, runToRead } from '#web/features/truing/marks-said.ts'
 import { cellsOf, marksOf } from '#web/features/truing/marks-to-read.ts'
-import { type ReadingState, readingAfter, startReading } from '#web/features/truing/reading-state.ts'
+import { readingAfter } from '#web/features/truing/reading-state.ts'
 import { setToSend } from '#web/features/truing/set-to-send.ts'
-import { BenchTruePage } from '#web/pages/bench-true.tsx'
 
-const JOB = `/api/jobs/${JOB_ID}`
-const MEASUREMENTS = `${JOB}/measurements`
-
-beforeEach(() => {
-  sessionStorage.clear()
-  marksSaid.write({ run: 'clockwise', setId: '' })
-})
-afterEach(() => {
-  cleanup()
-  vi.unstubAllGlobals()
-})
-
-function bench(over: Record<string, unknown> = {}, me = jonas): FakeBook {
-  return fakeBook(me, {
-    [`GET ${JOB}`]: jobAt('together'),
-    [`GET ${JOB}/truing`]: truingWith(swung, { stale: true, advice: undefined }),
-    [`GET ${JOB}/gate`]: { next: 'trued', act: 'to true', missing: [] },
-    ...over,
-  })
-}
-
-function open() {
-  openAt(`/bench/${JOB_ID}/true`, { '/bench/:jobId/true': BenchTruePage })
-}
-
-const button = (name: string | RegExp) => screen.getByRole('button', { name })
-// The keypad takes a second press of the big key only after a rest; in a test every press comes at its own time.
-let at = 0
-function press(name: string) {
-  at += 1000
-  const event = new MouseEvent('click', { bubbles: true })
-  Object.defineProperty(event, 'timeStamp', { value: at })
-  fireEvent(button(name), event)
-}
-
-function key(divisions: string) {
-  for (const sign of divisions) press(sign === '-' ? 'minus' : sign)
-  press('It reads this')
-}
-
-const START = startReading('0198f3a0-0000-7000-8000-000000000301', {
-  held: 'v-blocks-bare',
-  supportLeftMm: 44,
-  supportRightMm: 44,
-  dialLeftMm: 45,
-  dialRightMm: 50,
-  surfaceLeft: 'taper 1:5',
-  surfaceRight: 'plain',
-  instrumentId: dial4.id,
-  stepMm: 0.01,
-  readAt: 'four',
-  dials: 'two',
-})
-const NOW = '2026-12-02T12:40:00.000Z'
-
-const takeAll = (state: ReadingState, all: readonly number[]) =>
-  all.reduce(
-    (now, one) =>
-      readingAfter(now, { do: 'take', keyed: { digits: String(Math.abs(one)), negative: one < 0, half: false }, last: {}, now: NOW }),
-    state,
-  )
+freshTablet()
 
 function moved({ body }: Sent) {
   return { ...(body as object), by: 'Jonas' }

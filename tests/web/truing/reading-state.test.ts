@@ -1,40 +1,16 @@
 import { expect, test } from 'vitest'
 import { dial4, dial7, jonas, sheet, swung } from '#tests/web/truing/sample-bench.ts'
+import { NOW, SET_UP, START, take, takeAll } from '#tests/web/truing/true-page.ts'
 import { cellsOf, marksOf } from '#web/features/truing/marks-to-read.ts'
 import { isOdd } from '#web/features/truing/odd-figure.ts'
-import { isComplete, type ReadingState, readingAfter, resumeReading, startReading } from '#web/features/truing/reading-state.ts'
+import { isComplete, readingAfter, resumeReading, startReading } from '#web/features/truing/reading-state.ts'
 import { preview, setToSend } from '#web/features/truing/set-to-send.ts'
-import { completeSetUp, knownSetUp, type ReadingSetUp } from '#web/features/truing/set-up.ts'
+import { completeSetUp, knownSetUp } from '#web/features/truing/set-up.ts'
 import { markName } from '#web/features/truing/words.ts'
 import { NOTHING_KEYED } from '#web/lib/keyed.ts'
 
-const setUp: ReadingSetUp = {
-  held: 'v-blocks-bare',
-  supportLeftMm: 44,
-  supportRightMm: 44,
-  dialLeftMm: 45,
-  dialRightMm: 50,
-  surfaceLeft: 'taper 1:5',
-  surfaceRight: 'plain',
-  instrumentId: dial4.id,
-  stepMm: 0.01,
-  readAt: 'four',
-  dials: 'two',
-}
-
-const NOW = '2026-12-02T12:40:00.000Z'
-const START = startReading('0198f3a0-0000-7000-8000-000000000301', setUp)
-
-function take(state: ReadingState, divisions: number, last: { left?: number; right?: number } = {}): ReadingState {
-  const size = Math.abs(divisions)
-  const keyed = { digits: String(Math.floor(size)), negative: divisions < 0, half: !Number.isInteger(size) }
-  return readingAfter(state, { do: 'take', keyed, last, now: NOW })
-}
-
-const takeAll = (state: ReadingState, all: readonly number[]) => all.reduce((now, one) => take(now, one), state)
-
 test('one turn reads both ends: left then right at 12, 3, 6, 9 and 12 again', () => {
-  expect(cellsOf(setUp).map((cell) => `${cell.place} ${cell.name}`)).toEqual([
+  expect(cellsOf(SET_UP).map((cell) => `${cell.place} ${cell.name}`)).toEqual([
     'left 12',
     'right 12',
     'left 3',
@@ -110,7 +86,7 @@ test('what is odd: over twice the last swing and a tenth more, or over a millime
 })
 
 test('a full swing is read with the mark where it stands highest; below nothing it is not taken', () => {
-  const swing = startReading('0198f3a0-0000-7000-8000-000000000302', { ...setUp, readAt: 'swing' })
+  const swing = startReading('0198f3a0-0000-7000-8000-000000000302', { ...SET_UP, readAt: 'swing' })
   expect(take(swing, -4)).toEqual(swing)
   const left = take(swing, 12)
   expect(left.at).toBe(0)
@@ -128,9 +104,9 @@ test('a full swing is read with the mark where it stands highest; below nothing 
 
 test('another dial or other marks begin the set again, another surface does not', () => {
   const begun = takeAll(START, [0, 0, 7])
-  expect(readingAfter(begun, { do: 'set-up', setUp: { ...setUp, surfaceLeft: 'seal land' } }).taken[2]?.mm).toBe(0.07)
-  expect(readingAfter(begun, { do: 'set-up', setUp: { ...setUp, readAt: 'eight' } }).taken.every((one) => one === null)).toBe(true)
-  const finer = readingAfter(begun, { do: 'set-up', setUp: { ...setUp, instrumentId: dial7.id, stepMm: 0.001 } })
+  expect(readingAfter(begun, { do: 'set-up', setUp: { ...SET_UP, surfaceLeft: 'seal land' } }).taken[2]?.mm).toBe(0.07)
+  expect(readingAfter(begun, { do: 'set-up', setUp: { ...SET_UP, readAt: 'eight' } }).taken.every((one) => one === null)).toBe(true)
+  const finer = readingAfter(begun, { do: 'set-up', setUp: { ...SET_UP, instrumentId: dial7.id, stepMm: 0.001 } })
   expect(finer.taken.every((one) => one === null)).toBe(true)
   expect(finer.setId).toBe(START.setId)
 })
@@ -142,7 +118,7 @@ test('what was kept on the tablet goes on at the first figure that is missing', 
 
 test('the set goes to the book whole, in mm, with its own id and its places', () => {
   const done = takeAll(START, [0, 0, 7, -6, 2, 2, -5, 8, 0, 0])
-  expect(setToSend({ ...done, setUp: { ...setUp, temperatureC: 20.5 } }, 'built', true)).toEqual({
+  expect(setToSend({ ...done, setUp: { ...SET_UP, temperatureC: 20.5 } }, 'built', true)).toEqual({
     id: START.setId,
     occurredAt: NOW,
     kind: 'runout',

@@ -1,59 +1,14 @@
 import { cleanup, fireEvent, screen, waitFor, within } from '@testing-library/react'
-import { afterEach, beforeEach, expect, test, vi } from 'vitest'
+import { expect, test } from 'vitest'
 import type { MeasurementNew } from '#contract/measurements.ts'
-import { type FakeBook, fakeBook, NoAnswer, openAt, posts, Refusal, type Sent } from '#tests/web/truing/fake-book.tsx'
-import { dial7, JOB_ID, jobAt, jonas, marek, setOf, sheet, swung, truingWith, unsettled } from '#tests/web/truing/sample-bench.ts'
-import { marksSaid } from '#web/features/truing/marks-said.ts'
-import { BenchTruePage } from '#web/pages/bench-true.tsx'
+import { pressKey } from '#tests/web/bench-keys.ts'
+import { NoAnswer, posts, Refusal, type Sent } from '#tests/web/truing/fake-book.tsx'
+import { dial7, JOB_ID, jobAt, marek, sheet, swung, truingWith, unsettled } from '#tests/web/truing/sample-bench.ts'
+import { bench, button, freshTablet, JOB, keep, key, MEASUREMENTS, open } from '#tests/web/truing/true-page.ts'
 
-const JOB = `/api/jobs/${JOB_ID}`
-const MEASUREMENTS = `${JOB}/measurements`
-
-beforeEach(() => {
-  sessionStorage.clear()
-  marksSaid.write({ run: 'clockwise', setId: '' })
-})
-afterEach(() => {
-  cleanup()
-  vi.unstubAllGlobals()
-})
-
-function bench(over: Record<string, unknown> = {}, me = jonas): FakeBook {
-  return fakeBook(me, {
-    [`GET ${JOB}`]: jobAt('together'),
-    [`GET ${JOB}/truing`]: truingWith(swung, { stale: true, advice: undefined }),
-    [`GET ${JOB}/gate`]: { next: 'trued', act: 'to true', missing: [] },
-    ...over,
-  })
-}
-
-function open() {
-  openAt(`/bench/${JOB_ID}/true`, { '/bench/:jobId/true': BenchTruePage })
-}
-
-const button = (name: string | RegExp) => screen.getByRole('button', { name })
-// The keypad takes a second press of the big key only after a rest; in a test every press comes at its own time.
-let at = 0
-function press(name: string) {
-  at += 1000
-  const event = new MouseEvent('click', { bubbles: true })
-  Object.defineProperty(event, 'timeStamp', { value: at })
-  fireEvent(button(name), event)
-}
-
-function key(divisions: string) {
-  for (const sign of divisions) press(sign === '-' ? 'minus' : sign)
-  press('It reads this')
-}
+freshTablet()
 
 const ALL = ['0', '0', '7', '-6', '2', '2', '-5', '8', '0', '0']
-
-/** The server's side of a set: it keeps it and works it out. */
-function keep({ body }: Sent) {
-  const set = body as MeasurementNew
-  const of = (side: 'left' | 'right') => set.values.filter((one) => one.place.startsWith(side)).map((one) => one.mm)
-  return setOf(set.id ?? '', of('left'), of('right'), { at: set.occurredAt ?? '2026-12-02T13:00:00Z' })
-}
 
 test('reading says no fault and no move; older advice only as last time', async () => {
   bench()
@@ -77,11 +32,11 @@ test('keyed in divisions, read back in mm and thou, taken mark by mark, sent as 
   for (const one of ALL.slice(0, 7)) key(one)
   expect(screen.getByText('Next: right end at 9.')).toBeTruthy()
   expect(screen.getByRole('img', { name: 'Bring mark 9 under the dial.' })).toBeTruthy()
-  press('8')
+  pressKey('8')
   // 0.08 mm are 0.08 / 0.0254 = 3.15 thou.
   expect(screen.getByText('8 is 0.08 mm (3.1 thou) high.')).toBeTruthy()
   expect(screen.getByRole('status', { name: 'right end at 9, being keyed' }).textContent).toBe('0.08')
-  press('It reads this')
+  pressKey('It reads this')
   key('0')
   key('0')
   expect(posts(book, MEASUREMENTS)).toEqual([])
@@ -134,11 +89,11 @@ test('a figure far off last time is asked about before it is taken', async () =>
   key('80')
   expect(screen.getByText(/0.80 mm\? That is far off: last time this end swung 0.12 in all/)).toBeTruthy()
   expect(screen.getByText('Next: left end at 3.')).toBeTruthy()
-  press('rub out')
+  pressKey('rub out')
   expect(screen.queryByText(/far off/)).toBeNull()
-  press('0')
-  press('It reads this')
-  press('Yes, it does')
+  pressKey('0')
+  pressKey('It reads this')
+  pressKey('Yes, it does')
   expect(screen.getByText('Next: right end at 3.')).toBeTruthy()
   expect(screen.getByRole('button', { name: 'left end at 3: 0.80. Key it again' })).toBeTruthy()
 })
@@ -227,9 +182,9 @@ test('read as full swing and high mark, cold asked where nobody said', async () 
   fireEvent.click(await screen.findByRole('button', { name: /read at/ }))
   fireEvent.click(screen.getByLabelText('full swing and high mark'))
   fireEvent.click(button('It lies like this'))
-  press('1')
-  press('2')
-  press('It reads this')
+  pressKey('1')
+  pressKey('2')
+  pressKey('It reads this')
   fireEvent.click(button('highest at 3'))
   key('14')
   fireEvent.click(button('highest at 9'))

@@ -2,6 +2,7 @@ import { cleanup, fireEvent, screen, within } from '@testing-library/react'
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import type { MeasurementNew } from '#contract/measurements.ts'
 import type { Check } from '#contract/truing.ts'
+import { pressKey } from '#tests/web/bench-keys.ts'
 import { type FakeBook, fakeBook, openAt, posts, type Sent } from '#tests/web/truing/fake-book.tsx'
 import { dial7, ewa, JOB_ID, jobAt, jonas, marek, setOf, trueSet } from '#tests/web/truing/sample-bench.ts'
 import { SET_WAITS_HERE } from '#web/features/truing/waiting.ts'
@@ -47,14 +48,6 @@ function open() {
   openAt(`/bench/${JOB_ID}/check`, { '/bench/:jobId/check': BenchCheckPage })
 }
 
-let at = 0
-function press(name: string) {
-  at += 1000
-  const event = new MouseEvent('click', { bubbles: true })
-  Object.defineProperty(event, 'timeStamp', { value: at })
-  fireEvent(screen.getByRole('button', { name }), event)
-}
-
 test('the second person reads at the places of the first, without its figures and without last time', async () => {
   bench(WAITS)
   open()
@@ -86,8 +79,8 @@ test('their set goes as the second, cold is asked afresh, and then both stand si
   open()
   await screen.findByText('Next: left end at 12.')
   for (const sign of ['0', '0', '1', '0', '0', '1', '0', '1', '0', '0']) {
-    press(sign)
-    press('It reads this')
+    pressKey(sign)
+    pressKey('It reads this')
   }
   fireEvent.click(await screen.findByRole('button', { name: 'Cold: take this set' }))
   const table = await screen.findByRole('table', { name: 'Full swing of each end by set, mm' })
@@ -128,8 +121,8 @@ test('where the two differ the ends are marked and a third set is read', async (
   book.answers.set(`POST ${MEASUREMENTS}`, ({ body }: Sent) => ({ ...far, id: (body as MeasurementNew).id, phase: 'third' }))
   await screen.findByText('Next: left end at 12.')
   for (const sign of Array(10).fill('0')) {
-    press(sign)
-    press('It reads this')
+    pressKey(sign)
+    pressKey('It reads this')
   }
   fireEvent.click(await screen.findByRole('button', { name: 'Cold: take this set' }))
   await vi.waitFor(() => expect(posts(book, MEASUREMENTS)[0]?.body).toMatchObject({ phase: 'third' }))

@@ -1,83 +1,15 @@
-import { cleanup, fireEvent, screen, waitFor } from '@testing-library/react'
-import { afterEach, beforeEach, expect, test, vi } from 'vitest'
+import { fireEvent, screen, waitFor } from '@testing-library/react'
+import { expect, test } from 'vitest'
 import type { MeasurementNew } from '#contract/measurements.ts'
-import { type FakeBook, fakeBook, openAt, posts, type Sent } from '#tests/web/truing/fake-book.tsx'
-import { dial4, JOB_ID, jobAt, jonas, setOf, sheet, swung, truingWith } from '#tests/web/truing/sample-bench.ts'
-import { marksSaid } from '#web/features/truing/marks-said.ts'
+import { posts } from '#tests/web/truing/fake-book.tsx'
+import { dial4, jonas, sheet, swung } from '#tests/web/truing/sample-bench.ts'
+import { bench, button, freshTablet, keep, key, MEASUREMENTS, NOW, open, START, takeAll } from '#tests/web/truing/true-page.ts'
 import { cellsOf } from '#web/features/truing/marks-to-read.ts'
 import { type ReadingState, readingAfter, skipRefusal, startReading } from '#web/features/truing/reading-state.ts'
 import { setToSend } from '#web/features/truing/set-to-send.ts'
 import { knownSetUp } from '#web/features/truing/set-up.ts'
-import { BenchTruePage } from '#web/pages/bench-true.tsx'
 
-const JOB = `/api/jobs/${JOB_ID}`
-const MEASUREMENTS = `${JOB}/measurements`
-
-beforeEach(() => {
-  sessionStorage.clear()
-  marksSaid.write({ run: 'clockwise', setId: '' })
-})
-afterEach(() => {
-  cleanup()
-  vi.unstubAllGlobals()
-})
-
-function bench(over: Record<string, unknown> = {}, me = jonas): FakeBook {
-  return fakeBook(me, {
-    [`GET ${JOB}`]: jobAt('together'),
-    [`GET ${JOB}/truing`]: truingWith(swung, { stale: true, advice: undefined }),
-    [`GET ${JOB}/gate`]: { next: 'trued', act: 'to true', missing: [] },
-    ...over,
-  })
-}
-
-function open() {
-  openAt(`/bench/${JOB_ID}/true`, { '/bench/:jobId/true': BenchTruePage })
-}
-
-const button = (name: string | RegExp) => screen.getByRole('button', { name })
-// The keypad takes a second press of the big key only after a rest; in a test every press comes at its own time.
-let at = 0
-function press(name: string) {
-  at += 1000
-  const event = new MouseEvent('click', { bubbles: true })
-  Object.defineProperty(event, 'timeStamp', { value: at })
-  fireEvent(button(name), event)
-}
-
-function key(divisions: string) {
-  for (const sign of divisions) press(sign === '-' ? 'minus' : sign)
-  press('It reads this')
-}
-
-const START = startReading('0198f3a0-0000-7000-8000-000000000301', {
-  held: 'v-blocks-bare',
-  supportLeftMm: 44,
-  supportRightMm: 44,
-  dialLeftMm: 45,
-  dialRightMm: 50,
-  surfaceLeft: 'taper 1:5',
-  surfaceRight: 'plain',
-  instrumentId: dial4.id,
-  stepMm: 0.01,
-  readAt: 'four',
-  dials: 'two',
-})
-const NOW = '2026-12-02T12:40:00.000Z'
-
-const takeAll = (state: ReadingState, all: readonly number[]) =>
-  all.reduce(
-    (now, one) =>
-      readingAfter(now, { do: 'take', keyed: { digits: String(Math.abs(one)), negative: one < 0, half: false }, last: {}, now: NOW }),
-    state,
-  )
-
-/** The server's side of a set: it keeps it and works it out. */
-function keep({ body }: Sent) {
-  const set = body as MeasurementNew
-  const of = (side: 'left' | 'right') => set.values.filter((one) => one.place.startsWith(side)).map((one) => one.mm)
-  return setOf(set.id ?? '', of('left'), of('right'), { at: set.occurredAt ?? '2026-12-02T13:00:00Z' })
-}
+freshTablet()
 
 const EIGHT: ReadingState = startReading('set', { ...START.setUp, readAt: 'eight', dials: 'one' })
 

@@ -29,7 +29,7 @@ export function ChangeInstrument({ one, today }: ChangeInstrumentProps) {
         </span>
       }
     >
-      {(shut) => <CheckForm one={one} today={today} onShut={shut} />}
+      {(shut) => <EntryForm one={one} today={today} onShut={shut} />}
     </Fold>
   )
 }
@@ -46,7 +46,7 @@ function BackInUse({ one }: { one: Instrument }) {
   )
 }
 
-function CheckForm({ one, today, onShut }: ChangeInstrumentProps & { onShut(): void }) {
+function EntryForm({ one, today, onShut }: ChangeInstrumentProps & { onShut(): void }) {
   const change = useChangeInstrument(one)
   const [given, setGiven] = useState({ name: one.name, checkedOn: today, dueOn: dueAfter(today), note: one.note ?? '' })
   const [worth, setWorth] = useState(worthOf(one))

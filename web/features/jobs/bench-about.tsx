@@ -14,7 +14,7 @@ const ASKED: readonly (readonly [name: string, least: EngineFigureName, most?: E
 ]
 
 /** What we know of this engine and this crank: our notes, the figures of the sheet, how often its webs were pressed. */
-export function BenchAbout({ job, sheet }: { job: Job; sheet: Engine }) {
+export function BenchAbout({ job, sheet, built }: { job: Job; sheet: Engine; built: string | undefined }) {
   const value = (name: EngineFigureName) => sheet.figures.find((one) => one.name === name)?.value
   const rows = ASKED.flatMap(([name, least, most, at]) => {
     const from = value(least)
@@ -45,6 +45,12 @@ export function BenchAbout({ job, sheet }: { job: Job; sheet: Engine }) {
             {job.crank.marks !== undefined && `, marked ${job.crank.marks}`}
           </dd>
         </div>
+        {built !== undefined && (
+          <div>
+            <dt>Put together</dt>
+            <dd>{built}</dd>
+          </div>
+        )}
         {rows.map((row) => (
           <div key={row.name}>
             <dt>{row.name}</dt>

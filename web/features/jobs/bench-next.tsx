@@ -2,9 +2,10 @@ import '#web/features/jobs/bench.css'
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { useLocation } from 'react-router'
-import type { Gate, Job } from '#contract/jobs.ts'
+import type { Job } from '#contract/jobs.ts'
+import type { Gate } from '#contract/steps.ts'
 import { actWord, isEnd, type Step } from '#core/steps.ts'
-import { byWay } from '#web/features/jobs/bench-ways.ts'
+import { byWay, leftByJoint } from '#web/features/jobs/bench-ways.ts'
 import { JobPasses } from '#web/features/jobs/job-passes.tsx'
 import { gateQuery, useStep } from '#web/features/jobs/queries.ts'
 import { useHere } from '#web/lib/here.ts'
@@ -87,25 +88,30 @@ function NextAct({ job, next, missing, here }: NextActProps) {
 
 /** Each missing thing with the way to it; the first of the ways is what the hand does now. */
 function MissingThings({ job, missing, isGo }: { job: Job; missing: Gate['missing']; isGo: boolean }) {
-  const { pathname } = useLocation()
-  const groups = byWay(missing, { id: job.id, engineId: job.crank.engineId })
+  const { pathname, search } = useLocation()
+  const ids = { id: job.id, engineId: job.crank.engineId }
+  const groups = byWay(missing, ids)
+  const left = leftByJoint(missing, ids)
   const first = groups.find((group) => group.way !== undefined)
   return (
-    <ul className="bench-missing" aria-label="Still missing">
-      {groups.map((group) => (
-        <li key={group.way?.to ?? group.things[0]?.detail}>
-          <div className="bench-things">
-            {group.things.map((one) => (
-              <p key={one.detail}>{one.detail}</p>
-            ))}
-          </div>
-          {group.way !== undefined && group.way.to !== pathname && (
-            <GoLink to={group.way.to} kind={isGo && group === first ? 'go' : 'quiet'}>
-              {group.way.says}
-            </GoLink>
-          )}
-        </li>
-      ))}
-    </ul>
+    <>
+      {left !== undefined && <p className="bench-left">{left}.</p>}
+      <ul className="bench-missing" aria-label="Still missing">
+        {groups.map((group) => (
+          <li key={group.way?.to ?? group.things[0]?.detail}>
+            <div className="bench-things">
+              {group.things.map((one) => (
+                <p key={one.detail}>{one.detail}</p>
+              ))}
+            </div>
+            {group.way !== undefined && group.way.to !== `${pathname}${search}` && (
+              <GoLink to={group.way.to} kind={isGo && group === first ? 'go' : 'quiet'}>
+                {group.way.says}
+              </GoLink>
+            )}
+          </li>
+        ))}
+      </ul>
+    </>
   )
 }

@@ -1,4 +1,4 @@
-import type { Gate } from '#contract/jobs.ts'
+import type { Gate } from '#contract/steps.ts'
 import { type Joint, jointWords } from '#core/crank-build.ts'
 import { atAddress } from '#web/lib/joint-here.ts'
 
@@ -61,4 +61,17 @@ export function byWay(
     else group.things.push(one)
   }
   return groups
+}
+
+/** What is left to do at which joint, in a line: `Throw 2: read the width; whole crank: read both ends`. Undefined where no joint is named. */
+export function leftByJoint(missing: Gate['missing'], job: { id: string; engineId: string }): string | undefined {
+  if (missing.every((one) => one.joint === undefined)) return undefined
+  const left = new Map<string, Set<string>>()
+  for (const one of missing) {
+    const where = one.joint === undefined ? 'whole crank' : jointWords(one.joint).toLowerCase()
+    const acts = left.get(where) ?? new Set()
+    left.set(where, acts.add(wayFor(one.code, job)?.says.toLowerCase() ?? 'see below'))
+  }
+  const line = [...left].map(([where, acts]) => `${where}: ${[...acts].join(', ')}`).join('; ')
+  return `${line.charAt(0).toUpperCase()}${line.slice(1)}`
 }

@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
 import type { z } from 'zod'
-import type { crankHit } from '#contract/jobs.ts'
+import type { crankHit } from '#contract/cranks.ts'
 import { doneWord, isEnd } from '#core/steps.ts'
 import { type BookingPartProps, CHANGED, focusField } from '#web/features/jobs/booking-parts.ts'
 import { cranksQuery } from '#web/features/jobs/queries.ts'

@@ -1,5 +1,6 @@
+import type { Bench } from '#contract/bench.ts'
 import type { Engine } from '#contract/engines.ts'
-import type { Bench, Measurement } from '#contract/measurements.ts'
+import type { Measurement } from '#contract/measurements.ts'
 import { hasSeveralThrows } from '#core/crank-build.ts'
 import { measuredLines } from '#web/features/jobs/measured-lines.ts'
 import { figuresOf, type MeasuredLine, newestOf, stepOf, widthRead } from '#web/features/jobs/measured-places.ts'

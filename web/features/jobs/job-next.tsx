@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
-import type { Gate, Job } from '#contract/jobs.ts'
+import type { Job } from '#contract/jobs.ts'
+import type { Gate } from '#contract/steps.ts'
 import { actWord, isEnd, type Step } from '#core/steps.ts'
 import { JobPasses } from '#web/features/jobs/job-passes.tsx'
 import { KitIsIn } from '#web/features/jobs/job-waits.tsx'

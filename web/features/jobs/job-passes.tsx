@@ -1,5 +1,6 @@
 import { useState } from 'react'
-import type { Gate, Job } from '#contract/jobs.ts'
+import type { Job } from '#contract/jobs.ts'
+import type { Gate } from '#contract/steps.ts'
 import { actWord, isEnd, type Step } from '#core/steps.ts'
 import { useStep } from '#web/features/jobs/queries.ts'
 import { inWords } from '#web/lib/problem.ts'

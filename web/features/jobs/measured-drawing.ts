@@ -1,5 +1,5 @@
+import type { Bench } from '#contract/bench.ts'
 import type { Engine } from '#contract/engines.ts'
-import type { Bench } from '#contract/measurements.ts'
 import { hasSeveralThrows } from '#core/crank-build.ts'
 import { drawCrank } from '#core/crank-drawing.ts'
 import type { CrankGeometry } from '#core/crank-shape.ts'

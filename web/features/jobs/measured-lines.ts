@@ -1,5 +1,5 @@
+import type { Bench } from '#contract/bench.ts'
 import type { Engine } from '#contract/engines.ts'
-import type { Bench } from '#contract/measurements.ts'
 import { isThrow } from '#core/crank-build.ts'
 import { phaseError } from '#core/phase.ts'
 import { isWithin } from '#core/runout-verdict.ts'

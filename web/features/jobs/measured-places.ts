@@ -1,5 +1,6 @@
+import type { Bench } from '#contract/bench.ts'
 import type { Engine, EngineFigureName } from '#contract/engines.ts'
-import type { Bench, Measurement } from '#contract/measurements.ts'
+import type { Measurement } from '#contract/measurements.ts'
 import { isWithin } from '#core/runout-verdict.ts'
 import { mm } from '#web/lib/format.ts'
 

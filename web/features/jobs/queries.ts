@@ -1,32 +1,16 @@
 import { infiniteQueryOptions, keepPreviousData, type QueryClient, queryOptions } from '@tanstack/react-query'
 import type { z } from 'zod'
+import type { Bench } from '#contract/bench.ts'
+import type { JOB_LISTS, jobPage } from '#contract/book.ts'
+import type { crankHit } from '#contract/cranks.ts'
+import type { draft, draftAnswer } from '#contract/drafts.ts'
 import type { Engine } from '#contract/engines.ts'
-import type {
-  Booking,
-  crankHit,
-  draft,
-  draftAnswer,
-  eventPage,
-  found,
-  Gate,
-  JOB_LISTS,
-  Job,
-  JobChange,
-  jobCustomer,
-  jobEnd,
-  jobEvent,
-  jobNote,
-  jobPage,
-  photo,
-  placeNew,
-  publicLink,
-  StepMove,
-  stepBack,
-  told,
-  waitEnd,
-  waitNew,
-} from '#contract/jobs.ts'
-import type { Bench } from '#contract/measurements.ts'
+import type { eventPage, jobEvent, jobNote, told } from '#contract/events.ts'
+import type { found } from '#contract/find.ts'
+import type { Booking, Job, JobChange, jobCustomer, placeNew, publicLink } from '#contract/jobs.ts'
+import type { photo } from '#contract/photos.ts'
+import type { Gate, jobEnd, StepMove, stepBack } from '#contract/steps.ts'
+import type { waitEnd, waitNew } from '#contract/waits.ts'
 import { doneWord } from '#core/steps.ts'
 import { layBench } from '#web/features/jobs/waiting.ts'
 import type { DraftStore } from '#web/lib/draft.ts'

@@ -1,4 +1,4 @@
-import type { Bench } from '#contract/measurements.ts'
+import type { Bench } from '#contract/bench.ts'
 import { withStruck } from '#web/lib/outbox/kept-strike.ts'
 import { waitingShown, withWaiting } from '#web/lib/outbox/shown.ts'
 

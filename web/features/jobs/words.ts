@@ -1,5 +1,6 @@
 import type { z } from 'zod'
-import type { HOURS_HOW, JobRow, wait } from '#contract/jobs.ts'
+import type { HOURS_HOW, JobRow } from '#contract/jobs.ts'
+import type { wait } from '#contract/waits.ts'
 import type { JobKind, WaitingFor, WhyNow } from '#core/steps.ts'
 import { dateIn, day, money } from '#web/lib/format.ts'
 import type { Here } from '#web/lib/here.ts'

@@ -1,6 +1,10 @@
-import type { Bench, Measurement } from '#contract/measurements.ts'
+import type { Bench } from '#contract/bench.ts'
+import type { Measurement } from '#contract/measurements.ts'
+import { isLater } from '#core/instants.ts'
 import { SIDES, type Side } from '#core/runout-verdict.ts'
+import type { JobKind, JobState } from '#core/steps.ts'
 import type { PinAndBore } from '#web/features/measurements/fit-now.tsx'
+import { phasesFor, type ReadKind } from '#web/features/measurements/kinds.ts'
 
 type Taken = Readonly<Record<string, number>>
 
@@ -50,6 +54,15 @@ export function pinAndBores(bench: Bench, now?: KeyedNow): { webs: Record<Side, 
   }
   const [left, right] = SIDES.map(webOf)
   return { webs: { left: left!, right: right! }, ofOldPin }
+}
+
+/** Whether a kind was read at the joint of this bench: for the time that its screen opens at, and since the joint last came apart. */
+export function isReadAt(bench: Bench, kind: ReadKind, job: { kind: JobKind; state: JobState }): boolean {
+  const { value: phase } = phasesFor(kind, job.kind, job.state)[0]
+  const partedAt = bench.pressings.findLast((one) => one.direction === 'apart' && one.struck === undefined)?.occurredAt ?? null
+  const isOfNow = (set: Measurement) =>
+    set.kind === kind && (phase === 'received' || phase === 'kit' ? set.phase === phase : set.phase !== 'received')
+  return standing(bench, isOfNow).some((set) => phase === 'received' || isLater(set.occurredAt, partedAt))
 }
 
 /** Webs, rod and washers as last measured apart; undefined while one of them is not. */

@@ -1,8 +1,8 @@
 import { Fragment, type ReactNode } from 'react'
-import { Link } from 'react-router'
 import type { OfficeCrank } from '#contract/office-cranks.ts'
 import { CAUSE_WORDS } from '#core/comeback.ts'
 import { doneWord, isEnd } from '#core/steps.ts'
+import { crankCells } from '#web/features/office/crank-cells.tsx'
 import { counted, dateIn, day, figure, money } from '#web/lib/format.ts'
 import type { Here } from '#web/lib/here.ts'
 import { Over } from '#web/ui/notice.tsx'
@@ -94,29 +94,7 @@ function Lines({ lines }: { lines: readonly ReactNode[] }) {
 export function crankColumns(rows: readonly OfficeCrank[], here: Here, today: string): Column<OfficeCrank>[] {
   const some = told(here, (date) => day(date, today)).filter((one) => rows.some((row) => one.says(row).length > 0))
   return [
-    {
-      id: 'tag',
-      head: 'tag',
-      whole: true,
-      narrow: 'tag',
-      cell: (row) => (
-        <span className="tag">
-          <Link to={`/jobs/${row.id}`}>{row.tag}</Link>
-        </span>
-      ),
-    },
-    {
-      id: 'whose',
-      head: 'whose, what',
-      narrow: 'main',
-      cell: (row) => (
-        <>
-          {row.whose}
-          <br />
-          <small>{row.engine}</small>
-        </>
-      ),
-    },
+    ...crankCells<OfficeCrank>(),
     ...some.map(
       ({ id, head, says }): Column<OfficeCrank> => ({
         id,

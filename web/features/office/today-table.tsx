@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import { Link } from 'react-router'
+import { crankCells } from '#web/features/office/crank-cells.tsx'
 import { type Column, Table } from '#web/ui/table.tsx'
 
 /** One crank as every line of today names it. */
@@ -23,29 +23,7 @@ export interface TodayTableProps<Row extends Crank> {
 /** The cranks of one line of today, folded away until asked for. */
 export function TodayTable<Row extends Crank>({ of, n, rows, right, rightHead }: TodayTableProps<Row>) {
   const columns: Column<Row>[] = [
-    {
-      id: 'tag',
-      head: 'tag',
-      whole: true,
-      narrow: 'tag',
-      cell: (row) => (
-        <span className="tag">
-          <Link to={`/jobs/${row.id}`}>{row.tag}</Link>
-        </span>
-      ),
-    },
-    {
-      id: 'whose',
-      head: 'whose, what',
-      narrow: 'main',
-      cell: (row) => (
-        <>
-          {row.whose}
-          <br />
-          <small>{row.engine}</small>
-        </>
-      ),
-    },
+    ...crankCells<Row>(),
     { id: 'says', head: 'why, since when', narrow: 'under', cell: (row) => <small>{row.says}</small> },
     { id: 'right', head: rightHead, figures: true, whole: true, narrow: 'right', cell: right },
   ]

@@ -1,6 +1,7 @@
 import type { OfficeComebacks } from '#contract/office-came-back.ts'
 import type { OfficeFlow } from '#contract/office-flow.ts'
 import type { OfficeToday } from '#contract/office-today.ts'
+import { monthInWords } from '#core/days-in-words.ts'
 import type { JobKind, WaitingFor } from '#core/steps.ts'
 import { counted, figure, hours, money } from '#web/lib/format.ts'
 
@@ -87,27 +88,10 @@ export function noneGoneWords(cameBack: Pick<OfficeComebacks, 'all'>, narrowed: 
   return narrowed ? 'No crank went home in these days.' : 'No crank has gone home yet.'
 }
 
-const MONTH_NAMES = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-]
-
 /** `2026-11` → `November 2026`; the short form is its first three letters. */
 export function monthWords(month: string): { name: string; label: string } {
-  const [year, number] = month.split('-')
-  const name = MONTH_NAMES[Number(number) - 1]
-  if (name === undefined || year === undefined) throw new RangeError('monthWords needs a month as 2026-11')
-  return { name: `${name} ${year}`, label: name.slice(0, 3) }
+  const name = monthInWords(month)
+  return { name, label: name.slice(0, 3) }
 }
 
 /** `2026-W48` → 48 */

@@ -1,4 +1,4 @@
-import type { PressingNew } from '#contract/measurements.ts'
+import type { PressingNew } from '#contract/pressings.ts'
 import type { Direction } from '#web/features/pressings/press-words.ts'
 import { fields, flag, oneOf, optional, read, text } from '#web/lib/shape.ts'
 

@@ -1,6 +1,8 @@
 import type { z } from 'zod'
-import type { PressingNew, pressing } from '#contract/measurements.ts'
+import type { Bench } from '#contract/bench.ts'
+import type { PressingNew, pressing } from '#contract/pressings.ts'
 import { gaugeRead } from '#core/bench/gauge-and-fit.ts'
+import type { Joint } from '#core/crank-build.ts'
 import { SIDES, type Side } from '#core/runout-verdict.ts'
 import { figure } from '#web/lib/format.ts'
 
@@ -22,6 +24,15 @@ export function pressedNow(pressings: readonly Pressing[], direction: Direction)
     return last?.direction === direction ? [[side, last] as const] : []
   })
   return Object.fromEntries(found)
+}
+
+/** Whether both webs of a joint went this way and nothing was pressed the other way since. */
+export function isPressed({ pressings }: Pick<Bench, 'pressings'>, joint: Joint | undefined, direction: Direction): boolean {
+  const { left, right } = pressedNow(
+    pressings.filter((one) => one.joint === joint),
+    direction,
+  )
+  return left !== undefined && right !== undefined
 }
 
 /** `5.0 t · 8.9 to 14.8 t foretold. Far below: the bore is belled, or wet with the wrong oil. Measure it at both depths.` */

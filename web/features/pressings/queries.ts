@@ -1,5 +1,6 @@
 import type { z } from 'zod'
-import type { MeasurementNew, oilHole, PressingNew, strike, trappedSeen, trappedTick, weldNew } from '#contract/measurements.ts'
+import type { MeasurementNew, strike } from '#contract/measurements.ts'
+import type { oilHole, PressingNew, trappedSeen, trappedTick, weldNew } from '#contract/pressings.ts'
 import { atJoint, useJointHere } from '#web/lib/joint-here.ts'
 import { keptStrike } from '#web/lib/outbox/kept-strike.ts'
 import { postKept } from '#web/lib/outbox/post-kept.ts'

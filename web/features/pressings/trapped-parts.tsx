@@ -1,6 +1,6 @@
 import { useState } from 'react'
+import type { Bench } from '#contract/bench.ts'
 import type { EngineBuild } from '#contract/crank-build.ts'
-import type { Bench } from '#contract/measurements.ts'
 import { isLater } from '#core/instants.ts'
 import { useTickTrapped } from '#web/features/pressings/queries.ts'
 import { newId } from '#web/lib/id.ts'

@@ -1,7 +1,7 @@
 import '#web/features/pressings/pressings.css'
 import { useState } from 'react'
 import type { z } from 'zod'
-import type { weld } from '#contract/measurements.ts'
+import type { weld } from '#contract/pressings.ts'
 import { WELD_AMPS } from '#core/limits.ts'
 import { useWeld } from '#web/features/pressings/queries.ts'
 import { dayAndTime } from '#web/lib/format.ts'

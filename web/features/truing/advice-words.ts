@@ -1,4 +1,4 @@
-import type { RunoutFigures } from '#contract/measurements.ts'
+import type { RunoutFigures } from '#contract/runout-figures.ts'
 import type { TruingOut } from '#contract/sum-truing.ts'
 import type { Truing } from '#contract/truing.ts'
 import { heldTrue } from '#core/bench/runout-set.ts'

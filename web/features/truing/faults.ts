@@ -1,4 +1,5 @@
-import type { RunoutFigures, RunoutSetup } from '#contract/measurements.ts'
+import type { RunoutSetup } from '#contract/measurements.ts'
+import type { RunoutFigures } from '#contract/runout-figures.ts'
 import type { TruingOut } from '#contract/sum-truing.ts'
 import { clockOfMark } from '#core/bench/marks-run.ts'
 import { isWithin } from '#core/runout-verdict.ts'

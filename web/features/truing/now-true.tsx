@@ -1,5 +1,5 @@
 import type { z } from 'zod'
-import type { gate } from '#contract/jobs.ts'
+import type { gate } from '#contract/steps.ts'
 import { inWords, Problem } from '#web/lib/problem.ts'
 import { Button, GoLink } from '#web/ui/button.tsx'
 

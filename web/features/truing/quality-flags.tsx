@@ -1,4 +1,4 @@
-import type { RunoutFigures } from '#contract/measurements.ts'
+import type { RunoutFigures } from '#contract/runout-figures.ts'
 
 const END = { left: 'Left', right: 'Right' } as const
 

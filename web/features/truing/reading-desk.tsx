@@ -23,6 +23,7 @@ import type { ReadingSetUp } from '#web/features/truing/set-up.ts'
 import { SetUpChips } from '#web/features/truing/set-up-chips.tsx'
 import { SwingReading } from '#web/features/truing/swing-reading.tsx'
 import { thou } from '#web/lib/format.ts'
+import { useJointHere } from '#web/lib/joint-here.ts'
 import { divisions, divisionsToMm, isNumber, type Keyed } from '#web/lib/keyed.ts'
 import { Button } from '#web/ui/button.tsx'
 import { Keypad } from '#web/ui/keypad.tsx'
@@ -61,6 +62,7 @@ export function ReadingDesk(props: ReadingDeskProps) {
     onChange(kept(readingAfter(state, next)))
   }
   const { setUp, at, keyed } = state
+  const joint = useJointHere()
   const complete = isComplete(state) && at >= state.taken.length
   const now = () => new Date().toISOString()
   const dial = dials.find((one) => one.id === setUp.instrumentId)
@@ -74,7 +76,9 @@ export function ReadingDesk(props: ReadingDeskProps) {
         ) : (
           <ReadingGrid state={state} onGo={(to) => act({ do: 'go', at: to })} onUnskip={(side, deg) => act({ do: 'unskip', side, deg })} />
         )}
-        <p className="soft">Full swing: {allowedWords(preview(state, sheet, shopLimitMm, dial), setUp, setUp.stepMm)}.</p>
+        <p className="soft">
+          Full swing: {allowedWords(preview(state, sheet, shopLimitMm, dial), setUp, { stepMm: setUp.stepMm, joint })}.
+        </p>
         <ReadingWorth worth={worthHere(setUp, dial)} warm={setUp.cold === false} />
       </section>
       <section className="reading-next" aria-label="What is read next">

@@ -1,4 +1,4 @@
-import type { RunoutFigures } from '#contract/measurements.ts'
+import type { RunoutFigures } from '#contract/runout-figures.ts'
 import type { Side } from '#core/runout-verdict.ts'
 import { endsToRead } from '#web/features/truing/marks-to-read.ts'
 import { takenText } from '#web/features/truing/reading-grid.tsx'

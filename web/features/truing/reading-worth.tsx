@@ -1,5 +1,5 @@
 import type { Instrument } from '#contract/instruments.ts'
-import type { RunoutFigures } from '#contract/measurements.ts'
+import type { RunoutFigures } from '#contract/runout-figures.ts'
 import { type EndWorth, endWorth, helpsMost } from '#core/bench/end-worth.ts'
 import type { WayOfHolding } from '#core/crank-shape.ts'
 import type { Side } from '#core/runout-verdict.ts'

@@ -1,6 +1,7 @@
 import type { Engine } from '#contract/engines.ts'
 import type { Instrument } from '#contract/instruments.ts'
-import type { MeasurementNew, RunoutFigures } from '#contract/measurements.ts'
+import type { MeasurementNew } from '#contract/measurements.ts'
+import type { RunoutFigures } from '#contract/runout-figures.ts'
 import type { EngineSheet } from '#core/bench/limits-at-dial.ts'
 import { CLOSING_MM } from '#core/bench/reading-quality.ts'
 import { runoutFigures } from '#core/bench/runout-set.ts'

@@ -7,6 +7,7 @@ import type { Dials, ReadAt } from '#web/features/truing/marks-to-read.ts'
 import { isPlace, type KnownSetUp, type ReadingSetUp } from '#web/features/truing/set-up.ts'
 import { HELD_SHORT } from '#web/features/truing/words.ts'
 import { figure } from '#web/lib/format.ts'
+import { useJointHere } from '#web/lib/joint-here.ts'
 import { readQuantity } from '#web/lib/quantity.ts'
 import { Button, Buttons } from '#web/ui/button.tsx'
 import { SelectField, TextField } from '#web/ui/field.tsx'
@@ -50,6 +51,7 @@ function faultOf(place: Place, typed: string): string | undefined {
 
 /** How the crank lies, where each dial stands and on what, which dial, which marks, cold or not. */
 export function SetUpForm({ known, dials, begun, lacking, onDone, onLeave }: SetUpFormProps) {
+  const joint = useJointHere()
   const [held, setHeld] = useState<WayOfHolding>(known.held ?? 'v-blocks-bare')
   const [places, setPlaces] = useState<Places>({
     supportLeftMm: written(known.supportLeftMm),
@@ -128,7 +130,9 @@ export function SetUpForm({ known, dials, begun, lacking, onDone, onLeave }: Set
     <Form enter="next" onSend={done} aria-label="Set-up">
       {lacking && (
         <p className="known">
-          Our sheet for this engine does not say where the crank is held or where the dials stand. Measure it once and write it here.
+          {joint === undefined
+            ? 'Our sheet for this engine does not say where the crank is held or where the dials stand. Measure it once and write it here.'
+            : 'Where a half on its own shafts is held, and where the dials stand, is on no sheet. Measure it once and write it here.'}
         </p>
       )}
       <SelectField

@@ -1,6 +1,7 @@
 import { type ReactNode, useRef } from 'react'
 import type { Engine } from '#contract/engines.ts'
-import type { Measurement, RunoutFigures, RunoutSetup } from '#contract/measurements.ts'
+import type { Measurement, RunoutSetup } from '#contract/measurements.ts'
+import type { RunoutFigures } from '#contract/runout-figures.ts'
 import type { MoveNew, Truing } from '#contract/truing.ts'
 import { jointsOf } from '#core/crank-build.ts'
 import { isLater } from '#core/instants.ts'

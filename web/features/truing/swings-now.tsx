@@ -1,4 +1,5 @@
-import type { RunoutFigures, RunoutSetup } from '#contract/measurements.ts'
+import type { RunoutSetup } from '#contract/measurements.ts'
+import type { RunoutFigures } from '#contract/runout-figures.ts'
 import { isWithin, type Side } from '#core/runout-verdict.ts'
 import { allowedWords } from '#web/features/truing/allowed-words.ts'
 import { endsToRead } from '#web/features/truing/marks-to-read.ts'
@@ -6,6 +7,7 @@ import { worthText } from '#web/features/truing/reading-worth.tsx'
 import { tirText } from '#web/features/truing/tir-text.ts'
 import { thou } from '#web/lib/format.ts'
 import { useHere } from '#web/lib/here.ts'
+import { useJointHere } from '#web/lib/joint-here.ts'
 import { EndMark } from '#web/ui/end-mark.tsx'
 
 export interface SwingsNowProps {
@@ -21,6 +23,7 @@ function limitOf(figures: RunoutFigures, side: Side): number | undefined {
 /** Full swing of each end, first and largest, beside what is allowed at that place and what the figure is worth. */
 export function SwingsNow({ figures, setup, stepMm }: SwingsNowProps) {
   const here = useHere()
+  const joint = useJointHere()
   const ends = endsToRead(setup.held)
   const inThou = ends.flatMap((side) => (figures[side] === undefined ? [] : [thou(figures[side].tirMm)]))
   return (
@@ -41,7 +44,7 @@ export function SwingsNow({ figures, setup, stepMm }: SwingsNowProps) {
       <p className="swings-beside">
         full swing of the dial, mm{here.unit === 'mm' ? '' : `, or ${inThou.join(' and ')} thou`}
         <br />
-        {allowedWords(figures, setup, stepMm)}
+        {allowedWords(figures, setup, { stepMm, joint })}
         <br />
         give or take {worthOf(figures, ends)}
       </p>
