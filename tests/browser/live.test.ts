@@ -52,6 +52,7 @@ test('figures half keyed at the bench outlive a change from the counter', async 
   await jonas.page.getByRole('group', { name: 'Keypad' }).waitFor()
   await streams(1)
   await jonas.page.keyboard.type('6398')
+  await jonas.page.getByText('63.98 mm').waitFor()
   const keyed = await jonas.page.locator('.keypad').textContent()
   const again = jonas.page.waitForResponse((answer) => answer.url().includes(`/api/jobs/${job.id}`))
   await hana.post(`/api/jobs/${job.id}/notes`, { says: 'They asked again' }).expect(201)

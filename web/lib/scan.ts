@@ -5,7 +5,8 @@ import { takesText } from '#web/lib/find-keys.ts'
 /** A hand scanner works as a keyboard: a whole code in a burst, often with Enter or Tab after it. Nobody types so fast. */
 const LEAST_CHARACTERS = 6
 const MEAN_GAP_MS = 35
-const PAUSE_MS = 60
+/** A key of a person is answered within 50 ms all the same. */
+const PAUSE_MS = 45
 /** A figure or a letter, or the bracket of the mark that some scanners put first. */
 const BEGINS = /^[\p{L}\d\]]$/u
 
