@@ -3,7 +3,16 @@ import sharp from 'sharp'
 import { expect, test, vi } from 'vitest'
 import type { Bench } from '#contract/bench.ts'
 import { takeWidth } from '#tests/browser/at-the-screens.ts'
-import { agree, handsOf, measureAsReceived, partCrank, pressTogether, takeRunout } from '#tests/support/bench-factories.ts'
+import {
+  agree,
+  handsOf,
+  measureAsReceived,
+  partCrank,
+  pressTogether,
+  secondReading,
+  takeRunout,
+  truedRebuild,
+} from '#tests/support/bench-factories.ts'
 import { startScreens } from '#tests/support/browser.ts'
 import { bookJob } from '#tests/support/factories.ts'
 import { startTablet } from '#tests/support/tablet.ts'
@@ -73,6 +82,26 @@ test('a set of both ends struck out without the network is gone from the truing,
   expect(measurements.filter((set) => set.struck !== undefined).map((set) => [set.phase, set.struck?.because])).toEqual([
     ['building', 'the dial slipped'],
   ])
+})
+
+test('a set keyed without the network on a crank that is signed elsewhere meanwhile lands late and struck out, with why (O5)', async () => {
+  const hands = await handsOf(screens)
+  const job = await truedRebuild(hands)
+  await tablet.openOnce(job.id)
+  tablet.proxy.network = 'gone'
+  await takeWidth(tablet, 1)
+  await secondReading(hands, job)
+  await hands.second.post(`/api/jobs/${job.id}/certificates`, {}).expect(201)
+  tablet.proxy.network = 'whole'
+  await tablet.page.evaluate("window.dispatchEvent(new Event('online'))")
+  await vi.waitFor(async () => expect(await tablet.waiting()).toEqual([]), { timeout: 15_000 })
+  const { measurements } = (await hands.owner.get(`/api/jobs/${job.id}/measurements`).expect(200)).body as Bench
+  const struck = measurements.filter((set) => set.struck !== undefined)
+  expect(struck).toMatchObject([
+    { kind: 'width', by: 'Jonas Achterberg', struck: { because: expect.stringMatching(/after the crank was signed/) } },
+  ])
+  await tablet.page.goto(`/bench/${job.id}/read/width`)
+  await tablet.page.getByText(/only after the crank was signed/).waitFor()
 })
 
 test('a photo and a note taken without the network lie on the tablet, and a killed browser loses neither (O1, O2)', async () => {

@@ -7,6 +7,7 @@ import { type RunoutFigures, runoutFigures } from '#core/bench/runout-set.ts'
 import { hiddenSets } from '#core/bench/second-check.ts'
 import { byDoubt } from '#core/bench/worth-by-doubt.ts'
 import { hasSeveralThrows } from '#core/crank-build.ts'
+import { isLater } from '#core/instants.ts'
 import { addEvent, momentOf } from '#server/features/events/store.ts'
 import { readInstrument } from '#server/features/instruments/store.ts'
 import * as readings from '#server/features/readings/store.ts'
@@ -19,24 +20,32 @@ import { mustFitTheJob } from './fits-the-job.ts'
 import type { JobBench } from './held.ts'
 import { isOddKind, withOdd } from './odd-of-set.ts'
 import { readWords, struckWords } from './reading-words.ts'
-import { openBench } from './store.ts'
+import { lockedBench, mustBeOpen, openBench } from './store.ts'
 
 /** Without a named dial a hundredth one is taken, the commonest of the bench. */
 const USUAL_DIAL: DialEntry = { stepMm: 0.01 }
 const COARSEST_DIAL_MM = 0.1
 
-/** Writes a set of readings down as it was taken; of a runout set it is worked out at once what it comes to. */
+const AFTER_THE_END = 'It reached the book only after the crank was signed or sent away, and counts for nothing any more.'
+
+/**
+ * Writes a set of readings down as it was taken; of a runout set it is worked out at once what it comes to. A set that lay
+ * on a tablet while the crank was signed elsewhere is kept too, struck out: what is sealed stays as it was read.
+ */
 export async function takeReadings(act: Act, jobId: string, wanted: MeasurementNew): Promise<Measurement> {
-  const held = await openBench(act, jobId)
+  const held = await lockedBench(act, jobId)
   const set = { ...wanted, values: checkedValues(wanted) }
-  const dial = await dialOf(act, set, held.zone)
   const at = doneAt({ occurredAt: momentOf(act, set.occurredAt), recordedAt: act.now })
+  const isTooLate = held.shutAt !== null && isLater(held.shutAt, at)
+  if (!isTooLate) mustBeOpen(held)
+  const dial = await dialOf(act, set, held.zone)
   mustFitTheJob(held, set, act.by, at)
   const figures = figuresOf(held, set, dial, { at, personId: act.by.id })
   const written = await readings.addSet(act, jobId, set, figures)
   const { shown } = written
   await addEvent(act, jobId, { kind: 'read', says: readWords(set), occurredAt: set.occurredAt, data: { measurementId: shown.id } })
   act.note('take readings', 'measurement', shown.id, { after: shown })
+  if (isTooLate) return strikeOut(act, { jobId, shown }, { because: AFTER_THE_END })
   return isOddKind(set.kind) ? withOdd(held, await readings.readOursOfEngine(act.tx, held.engineId, jobId), written, shown) : shown
 }
 
@@ -90,16 +99,24 @@ export async function strikeReadings(act: Act, id: string, wanted: z.infer<typeo
   const held = await openBench(act, found.jobId)
   if (hiddenSets(held.record, act.by.id).has(id))
     throw new Problem('conflict-state', 'This reading is kept from you until the second is in. Whoever took it strikes it out.')
-  if (!(await readings.strikeSet(act, id, wanted.because))) throw new Problem('conflict-state', 'It is struck out already.')
-  const after = await readings.readSet(act.tx, id)
+  return strikeOut(act, found, wanted)
+}
+
+async function strikeOut(
+  act: Act,
+  { jobId, shown }: { jobId: string; shown: Measurement },
+  wanted: z.infer<typeof strike>,
+): Promise<Measurement> {
+  if (!(await readings.strikeSet(act, shown.id, wanted.because))) throw new Problem('conflict-state', 'It is struck out already.')
+  const after = await readings.readSet(act.tx, shown.id)
   if (!after) throw notFound('This set of readings')
-  await addEvent(act, found.jobId, {
+  await addEvent(act, jobId, {
     kind: 'struck',
-    says: struckWords(found.shown, wanted.because),
+    says: struckWords(shown, wanted.because),
     id: wanted.id,
     occurredAt: wanted.occurredAt,
-    data: { measurementId: id },
+    data: { measurementId: shown.id },
   })
-  act.note('strike out readings', 'measurement', id, { before: found.shown, reason: wanted.because })
+  act.note('strike out readings', 'measurement', shown.id, { before: shown, reason: wanted.because })
   return after.shown
 }

@@ -38,6 +38,8 @@ export interface JobBench {
   truingSince: string
   /** Passes given since the last step back. */
   passes: { code: string; joint?: Joint | undefined; reason: string; at: string }[]
+  /** When it was signed, given back or scrapped: what was read before that may still come in. Null while it is worked on. */
+  shutAt: string | null
   /** Where it stood before it was given back or scrapped; null where it was not. */
   endedFrom: JobState | null
 }

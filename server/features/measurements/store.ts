@@ -166,6 +166,7 @@ export async function readJobBench(db: Tx | Db['prisma'], jobId: string, now: Da
     trapped,
     truingSince: truingSince(head, record),
     passes: (head.passes ?? []).map(({ joint, ...pass }) => ({ ...pass, ...(joint === null ? {} : { joint }), at: asInstant(pass.at) })),
+    shutAt: shutAt(head),
     endedFrom: isEnd(state) ? (head.steps.findLast((one) => one.undoneAt === null && !isEnd(one.step))?.step ?? null) : null,
   }
 }
@@ -180,11 +181,15 @@ export async function lockedBench(act: Act, jobId: string): Promise<JobBench> {
 /** The bench of a job that is still worked on, locked until the end of the act; what is signed stands as its paper says. */
 export async function openBench(act: Act, jobId: string): Promise<JobBench> {
   const held = await lockedBench(act, jobId)
+  mustBeOpen(held)
+  return held
+}
+
+export function mustBeOpen(held: JobBench): void {
   if (held.state === 'signed')
     throw new Problem('conflict-state', `${held.tag} is signed, and its paper says what was read. The owner takes it a step back first.`)
   if (held.state === 'gone' || isEnd(held.state))
     throw new Problem('conflict-state', `${held.tag} is ${doneWord(held.state)}: nothing is done on it at the bench any more.`)
-  return held
 }
 
 /** What the book knows beside the job: our own last ones of its engine, and what was decided where a fit stopped it. */
@@ -215,6 +220,11 @@ function spansOf(head: Head, step: JobState): JobRecord['awaitedSecond'] {
   return head.steps
     .filter((one) => one.step === step)
     .map(({ at, undoneAt }) => ({ from: asInstant(at), until: undoneAt === null ? null : asInstant(undoneAt) }))
+}
+
+function shutAt({ steps }: Head): string | null {
+  const end = steps.find((one) => one.undoneAt === null && (one.step === 'signed' || isEnd(one.step)))
+  return end === undefined ? null : asInstant(end.at)
 }
 
 function truingSince(head: Head, record: JobRecord): string {
