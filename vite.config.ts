@@ -1,14 +1,61 @@
+import { readFileSync } from 'node:fs'
+import path from 'node:path'
 import react from '@vitejs/plugin-react'
-import { defineConfig } from 'vite'
+import sharp from 'sharp'
+import { defineConfig, type Plugin } from 'vite'
 import { VitePWA } from 'vite-plugin-pwa'
-import { markIcons, ofThisVersion, withoutDocuments } from './vite.plugins.ts'
+import { bookVersion, VERSION_FILE } from './server/plugins/book-version.ts'
+
+const PAPER = '#f3f5f2'
+
+/** The mark as the pictures that a home screen wants. The round one leaves the rim that may be cut away. */
+function markIcons(root: string): Plugin {
+  const draw = (side: number, rim: number) => {
+    const inner = Math.round(side * (1 - 2 * rim))
+    return sharp(readFileSync(path.join(root, 'web/mark.svg')), { density: 1200 })
+      .resize(inner, inner)
+      .extend({
+        top: Math.floor((side - inner) / 2),
+        bottom: Math.ceil((side - inner) / 2),
+        left: Math.floor((side - inner) / 2),
+        right: Math.ceil((side - inner) / 2),
+        background: PAPER,
+      })
+      .png()
+      .toBuffer()
+  }
+  return {
+    name: 'throwbook-mark-icons',
+    apply: 'build',
+    async generateBundle() {
+      for (const [name, side, rim] of [
+        ['mark-192', 192, 0],
+        ['mark-512', 512, 0],
+        ['mark-round', 512, 0.15],
+      ] as const)
+        this.emitFile({ type: 'asset', fileName: `icons/${name}.png`, source: await draw(side, rim) })
+    },
+  }
+}
+
+/** Tells the page which contract and core it was built with, and leaves the same word for the server. */
+function ofThisVersion(root: string): Plugin {
+  const version = bookVersion(root)
+  return {
+    name: 'throwbook-of-this-version',
+    apply: 'build',
+    config: () => ({ define: { 'import.meta.env.BOOK_VERSION': JSON.stringify(version) } }),
+    generateBundle() {
+      this.emitFile({ type: 'asset', fileName: VERSION_FILE, source: version })
+    },
+  }
+}
 
 export default defineConfig({
   root: 'web',
   publicDir: false,
   plugins: [
     react(),
-    withoutDocuments(),
     ofThisVersion(import.meta.dirname),
     markIcons(import.meta.dirname),
     VitePWA({
@@ -32,8 +79,8 @@ export default defineConfig({
         start_url: '/',
         scope: '/',
         display: 'standalone',
-        background_color: '#f3f5f2',
-        theme_color: '#f3f5f2',
+        background_color: PAPER,
+        theme_color: PAPER,
         icons: [
           { src: '/icons/mark-192.png', sizes: '192x192', type: 'image/png' },
           { src: '/icons/mark-512.png', sizes: '512x512', type: 'image/png' },

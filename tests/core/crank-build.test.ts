@@ -1,24 +1,16 @@
 import { describe, expect, test } from 'vitest'
 import { buildFaults, type CrankBuild, centresOf, jointsOf, jointWords, throwsOf } from '#core/crank-build.ts'
+import { TWIN_BUILD } from '#tests/support/twin-build.ts'
 
 // How such cranks are made up is common practice of the trade, no source; the engines are invented.
 
-const TWIN: CrankBuild = {
-  throws: 2,
-  rodsOnAPin: 1,
-  phaseDeg: [0, 180],
-  phaseLimitDeg: 0.5,
-  centreLimitMm: 0.04,
-  centre: 'pressed',
-  trapped: [{ what: 'centre bearing', between: 'the two inner webs' }],
-}
-const TRIPLE: CrankBuild = { ...TWIN, throws: 3, phaseDeg: [0, 120, 240] }
+const TRIPLE: CrankBuild = { ...TWIN_BUILD, throws: 3, phaseDeg: [0, 120, 240] }
 const V_TWIN: CrankBuild = { throws: 1, rodsOnAPin: 2, phaseDeg: [0], trapped: [] }
 
 describe('the joints of a build', () => {
   test('a twin has two throws and a pressed middle, one of one piece has no middle to press', () => {
-    expect(jointsOf(TWIN)).toEqual(['throw-1', 'throw-2', 'centre-1'])
-    expect(jointsOf({ ...TWIN, centre: 'integral' })).toEqual(['throw-1', 'throw-2'])
+    expect(jointsOf(TWIN_BUILD)).toEqual(['throw-1', 'throw-2', 'centre-1'])
+    expect(jointsOf({ ...TWIN_BUILD, centre: 'integral' })).toEqual(['throw-1', 'throw-2'])
   })
 
   test('a triple has three throws and two middles', () => {
@@ -33,7 +25,7 @@ describe('the joints of a build', () => {
 })
 
 describe('what does not go together', () => {
-  test.each([TWIN, TRIPLE, V_TWIN, { ...TWIN, phaseDeg: [0, 0] }])('nothing is wrong with %o', (build) => {
+  test.each([TWIN_BUILD, TRIPLE, V_TWIN, { ...TWIN_BUILD, phaseDeg: [0, 0] }])('nothing is wrong with %o', (build) => {
     expect(buildFaults(build)).toEqual([])
   })
 
@@ -47,12 +39,12 @@ describe('what does not go together', () => {
     [{ phaseLimitDeg: undefined }, ['phaseLimitDeg']],
     [{ centreLimitMm: undefined }, ['centreLimitMm']],
     [{ centre: undefined }, ['centre']],
-    [{ trapped: [TWIN.trapped[0]!, { what: 'Centre bearing ', between: 'elsewhere' }] }, ['trapped', 1, 'what']],
+    [{ trapped: [TWIN_BUILD.trapped[0]!, { what: 'Centre bearing ', between: 'elsewhere' }] }, ['trapped', 1, 'what']],
   ])('%o is found at %o', (change, path) => {
-    expect(buildFaults({ ...TWIN, ...change }).map((fault) => fault.path)).toEqual([path])
+    expect(buildFaults({ ...TWIN_BUILD, ...change }).map((fault) => fault.path)).toEqual([path])
   })
 
   test('refuses a figure that is none', () => {
-    expect(() => buildFaults({ ...TWIN, phaseDeg: [0, Number.NaN] })).toThrow(RangeError)
+    expect(() => buildFaults({ ...TWIN_BUILD, phaseDeg: [0, Number.NaN] })).toThrow(RangeError)
   })
 })

@@ -1,33 +1,12 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { type TruingHeld, type TruingInput, type TruingOnSupports, truing, truingOnSupports } from '#core/truing.ts'
+import { type TruingInput, truingOnSupports } from '#core/truing.ts'
 import { dialAt, readingsFrom, type SetUp } from '#core/truing-faults.ts'
 import { fromMm, toMm } from '#core/units.ts'
 import vectors from '#tests/vectors/truing.json' with { type: 'json' }
 import { crankWith, readAt } from './rigid-crank.ts'
 import { anyFaults, anySetUp } from './truing-cases.ts'
-
-const SET_UP: SetUp = { supportLeftMm: 33, supportRightMm: 37, dialLeftMm: 44, dialRightMm: 26 }
-
-function round(mm: readonly number[], turn = 0) {
-  const step = 360 / mm.length
-  return { readings: mm.map((value, index) => ({ clockDeg: index * step + turn, mm: value })) }
-}
-
-function solved(input: TruingInput): TruingOnSupports {
-  const answer = truingOnSupports(input)
-  if (!answer.ok) throw new Error(answer.reason)
-  return answer.value
-}
-
-function solvedHeld(input: TruingInput): TruingHeld {
-  const answer = truing(input)
-  if (!answer.ok) throw new Error(answer.reason)
-  return answer.value as TruingHeld
-}
-
-const fourReadings = fc.array(fc.double({ min: -0.3, max: 0.3, noNaN: true }), { minLength: 4, maxLength: 4 })
-const bothEnds = fc.record({ left: fourReadings, right: fourReadings })
+import { bothEnds, round, SET_UP, solved } from './truing-solved.ts'
 
 interface ReadToFive {
   name: string
@@ -224,122 +203,5 @@ describe('truing turns with the crank', () => {
         expect(otherBlow?.atDeg).toBe(blow?.atDeg === undefined ? undefined : 360 - blow.atDeg)
       }),
     )
-  })
-})
-
-describe('one main held true, in a lathe', () => {
-  // The axis of turning is the held shaft itself; the dial on the other main reads δ + α × its distance.
-  const faults = { swingMm: 0.08, openRad: 0.0007, throwMm: 0.01, cockedRad: 0 }
-  const dialAway = (tilt: number, offset: number, distance: number) => offset + tilt * distance
-  const far = SET_UP.supportRightMm + SET_UP.dialRightMm
-  const rightMarks = [0, 1, 2, 3].map((quarter) => {
-    const [r, t] = [dialAway(faults.openRad, faults.throwMm, far), dialAway(faults.cockedRad, faults.swingMm, far)]
-    return [r, t, -r, -t][quarter]!
-  })
-
-  it('left held: the right end reads twice the swing straight', () => {
-    const answer = solvedHeld({ strokeMm: 60, held: 'left', supportRightMm: 37, dialRightMm: 26, right: round(rightMarks) })
-    expect(answer.faults).toEqual({ swingMm: expect.closeTo(0.08, 12) })
-    expect(answer).not.toHaveProperty('left')
-    expect(answer).not.toHaveProperty('bestReachable')
-    expect(answer.verdict).toBe('swing')
-    expect(answer.moves[0]).toMatchObject({
-      action: 'strike',
-      half: 'right',
-      atDeg: 90,
-      amountMm: expect.closeTo(0.08 * ((50 + 30) / 30), 12),
-    })
-    expect(answer.moves[0]!.say).toMatch(/if the pin is not cocked\.$/)
-  })
-
-  it('right held: mirrored, the left end is read and the left web is struck', () => {
-    const answer = solvedHeld({ strokeMm: 60, held: 'right', supportLeftMm: 33, dialLeftMm: 44, left: round([0, -0.08, 0, 0.08]) })
-    expect(answer.faults.swingMm).toBeCloseTo(0.08, 12)
-    expect(answer.moves[0]).toMatchObject({ action: 'strike', half: 'left', atDeg: 270 })
-    expect(answer).not.toHaveProperty('right')
-  })
-
-  it('looks at nothing of the held end', () => {
-    const wanted = solvedHeld({ strokeMm: 60, held: 'left', supportRightMm: 37, dialRightMm: 26, right: round(rightMarks) })
-    const given = solvedHeld({ strokeMm: 60, held: 'left', ...SET_UP, left: round([9, 9, 9, 0]), right: round(rightMarks) })
-    expect(given).toEqual(wanted)
-  })
-
-  it('leaves alone what the dial cannot tell', () => {
-    const answer = solvedHeld({
-      strokeMm: 60,
-      held: 'left',
-      supportRightMm: 37,
-      dialRightMm: 26,
-      right: round([0, 0.004, 0, -0.004]),
-      readingDoubtMm: 0.008,
-    })
-    expect(answer.moves.map((move) => move.action)).toEqual(['leave'])
-  })
-})
-
-describe('truing refuses', () => {
-  const good: TruingInput = { strokeMm: 60, ...SET_UP, left: round([0, 0.05, 0, -0.05]), right: round([0, -0.05, 0, 0.05]) }
-
-  it.each([
-    ['left', round([0, 1]), 'too-few-points', /^Left end: Read at three/],
-    [
-      'right',
-      { readings: [0, 0.01, 0.02].map((clockDeg) => ({ clockDeg, mm: 0 })) },
-      'marks-too-close',
-      /^Right end: The marks lie too close/,
-    ],
-  ] as const)('in words what the %s end cannot tell', (end, read, reason, detail) => {
-    const answer = truing({ ...good, [end]: read })
-    expect(answer).toMatchObject({ ok: false, reason })
-    expect(!answer.ok && answer.detail).toMatch(detail)
-  })
-
-  it.each<[string, Partial<TruingInput>]>([
-    ['a stroke of 9', { strokeMm: 9 }],
-    ['a support of 0', { supportLeftMm: 0 }],
-    ['no right support', { supportRightMm: undefined }],
-    ['a dial at 0', { dialLeftMm: 0 }],
-    ['a dial at its support', { dialRightMm: -0.5 }],
-    ['no dial', { dialRightMm: undefined }],
-    ['a rim radius of 4', { rimRadiusMm: 4 }],
-    ['a doubt below nothing', { readingDoubtMm: -1 }],
-    ['a limit that is no number', { limitTirMm: Number.NaN }],
-    ['one limit over 20', { limitTirMm: { leftMm: 0.02, rightMm: 21 } }],
-    ['no left end', { left: undefined }],
-    ['an end with nothing', { left: {} }],
-    ['an end with both', { left: { ...round([0, 1, 2, 3]), tirMm: 0.1, highAtDeg: 0 } }],
-    ['a full swing without its high spot', { left: { tirMm: 0.1 } }],
-    ['a high spot without its full swing', { left: { highAtDeg: 10 } }],
-    ['a full swing of 21', { left: { tirMm: 21, highAtDeg: 0 } }],
-    ['a high spot that is no number', { left: { tirMm: 0.1, highAtDeg: Number.NaN } }],
-  ])('misuse: %s', (_name, part) => {
-    expect(() => truing({ ...good, ...part })).toThrow(/^truing needs /)
-  })
-
-  it('and takes what lies at the very edge', () => {
-    const edge = solved({
-      ...good,
-      strokeMm: 300,
-      supportLeftMm: 1000,
-      dialLeftMm: -1,
-      limitTirMm: 0,
-      readingDoubtMm: 20,
-      rimRadiusMm: 500,
-    })
-    expect(edge.verdict).toBe('cocked')
-    expect(edge.moves.map((move) => move.action)).toEqual(['part'])
-  })
-
-  it('answers nothing but finite numbers', () => {
-    fc.assert(
-      fc.property(bothEnds, anySetUp, fc.constantFrom(undefined, 0, 0.02, 20), (ends, setUp, limitTirMm) => {
-        const text = JSON.stringify(solved({ strokeMm: 60, ...setUp, left: round(ends.left), right: round(ends.right), limitTirMm }))
-        expect(text).not.toContain('null')
-      }),
-    )
-    const still = solved({ strokeMm: 60, ...SET_UP, left: round([1, 1, 1, 1]), right: { tirMm: 0, highAtDeg: 123 } })
-    expect(still).toMatchObject({ left: { tirMm: 0, highAtDeg: 0 }, right: { tirMm: 0, highAtDeg: 0 }, verdict: 'swing' })
-    expect(still.moves.map((move) => move.action)).toEqual(['leave'])
   })
 })

@@ -1,32 +1,17 @@
 /** An invented parallel twin with a pressed middle, and the ways it goes through the shop, all over the wire. */
-import type { Engine, EngineNew } from '#contract/engines.ts'
+import type { Engine } from '#contract/engines.ts'
 import type { Job } from '#contract/jobs.ts'
 import type { MeasurementNew } from '#contract/measurements.ts'
 import type { Joint } from '#core/crank-build.ts'
 import type { TestApp } from './app.ts'
 import { agree, type Hands, press, SET_UP, secondReading, step, take, takeRunout, turnOf } from './bench-factories.ts'
 import { addEngine, bookJob } from './factories.ts'
-
-export const TWIN_BUILD = {
-  throws: 2,
-  rodsOnAPin: 1,
-  phaseDeg: [0, 180],
-  phaseLimitDeg: 0.5,
-  centreLimitMm: 0.04,
-  centre: 'pressed',
-  trapped: [
-    { what: 'centre bearing', between: 'the two inner webs' },
-    { what: 'labyrinth', between: 'the two inner webs' },
-  ],
-} as const satisfies EngineNew['build']
+import { TWIN_BUILD } from './twin-build.ts'
 
 export const THROWS = ['throw-1', 'throw-2'] as const
 
 export function addTwinEngine(it: TestApp): Promise<Engine> {
-  return addEngine(it, {
-    maker: 'Zandrello',
-    build: { ...TWIN_BUILD, phaseDeg: [...TWIN_BUILD.phaseDeg], trapped: [...TWIN_BUILD.trapped] },
-  })
+  return addEngine(it, { maker: 'Zandrello', build: TWIN_BUILD })
 }
 
 type Phase = MeasurementNew['phase']

@@ -8,9 +8,8 @@ import { PressDesk } from '#web/features/pressings/press-desk.tsx'
 import { PressFrame } from '#web/features/pressings/press-frame.tsx'
 import { PressList } from '#web/features/pressings/press-list.tsx'
 import { isPressed } from '#web/features/pressings/press-words.ts'
-import { benchAt } from '#web/lib/bench-at-joint.ts'
 import { atAddress } from '#web/lib/joint-here.ts'
-import { AtJoint, Done } from '#web/pages/at-joint.tsx'
+import { AtPressedJoint } from '#web/pages/at-pressed-joint.tsx'
 import { Fit } from '#web/pages/bench-fit.tsx'
 import { Cautions } from '#web/pages/cautions.tsx'
 import { CrankAtBench, type CrankFacts } from '#web/pages/crank-at-bench.tsx'
@@ -25,14 +24,14 @@ export function BenchPartPage() {
       {(facts) => (
         <WithMeasured jobId={facts.job.id}>
           {(bench) => (
-            <AtJoint
+            <AtPressedJoint
               sheet={facts.sheet}
-              among="joints"
+              bench={bench}
+              direction="apart"
               order="Measure all gaps between the webs first; then from the centre out."
-              mark={(joint) => isPressed(bench, joint, 'apart') && <Done says="apart" />}
             >
-              {(joint) => <Parting joint={joint} {...facts} bench={benchAt(bench, joint)} />}
-            </AtJoint>
+              {(joint, here) => <Parting joint={joint} {...facts} bench={here} />}
+            </AtPressedJoint>
           )}
         </WithMeasured>
       )}

@@ -16,12 +16,10 @@ import { OilHole } from '#web/features/pressings/oil-hole.tsx'
 import { PressDesk } from '#web/features/pressings/press-desk.tsx'
 import { PressFrame } from '#web/features/pressings/press-frame.tsx'
 import { PressList } from '#web/features/pressings/press-list.tsx'
-import { isPressed } from '#web/features/pressings/press-words.ts'
 import { isAllIn, TrappedParts } from '#web/features/pressings/trapped-parts.tsx'
-import { benchAt } from '#web/lib/bench-at-joint.ts'
 import { useChoice } from '#web/lib/choice.ts'
 import { atAddress } from '#web/lib/joint-here.ts'
-import { AtJoint, Done } from '#web/pages/at-joint.tsx'
+import { AtPressedJoint } from '#web/pages/at-pressed-joint.tsx'
 import { Fit } from '#web/pages/bench-fit.tsx'
 import { Cautions } from '#web/pages/cautions.tsx'
 import { CrankAtBench, type CrankFacts } from '#web/pages/crank-at-bench.tsx'
@@ -41,14 +39,14 @@ export function BenchPressPage() {
         <WithMeasured jobId={facts.job.id}>
           {(bench) => (
             <BetweenTheWebs job={facts.job} bench={bench}>
-              <AtJoint
+              <AtPressedJoint
                 sheet={facts.sheet}
-                among="joints"
+                bench={bench}
+                direction="together"
                 order="Each throw first, and true on its own shafts; then the middle."
-                mark={(joint) => isPressed(bench, joint, 'together') && <Done says="pressed together" />}
               >
-                {(joint) => <Pressing joint={joint} {...facts} bench={benchAt(bench, joint)} />}
-              </AtJoint>
+                {(joint, here) => <Pressing joint={joint} {...facts} bench={here} />}
+              </AtPressedJoint>
             </BetweenTheWebs>
           )}
         </WithMeasured>

@@ -6,19 +6,12 @@ import { hiddenSets, secondCheck } from '#core/bench/second-check.ts'
 import type { CrankBuild, Joint } from '#core/crank-build.ts'
 import { missingFor } from '#core/gates.ts'
 import { at, LAST_MOVE, PARTED } from '#tests/core/gates/ready-job.ts'
+import { TWIN_BUILD } from '#tests/support/twin-build.ts'
 import { aRecord, aSet, pressed, runout, widths } from './record.ts'
 
 // How a crank with several throws is read is common practice of the trade, no source; the crank is invented.
 
-const BUILD: CrankBuild = {
-  throws: 2,
-  rodsOnAPin: 1,
-  phaseDeg: [0, 180],
-  phaseLimitDeg: 0.5,
-  centreLimitMm: 0.04,
-  centre: 'pressed',
-  trapped: [{ what: 'centre bearing', between: 'the inner webs' }],
-}
+const ALL_IN = TWIN_BUILD.trapped.map(({ what }) => what)
 
 /** Both throws with the readings of the ordinary single, and the middle pressed after them. */
 function aTwin(changes: Partial<JobRecord> = {}): JobRecord {
@@ -27,7 +20,7 @@ function aTwin(changes: Partial<JobRecord> = {}): JobRecord {
   const centre = { joint: 'centre-1', peakTonnes: 6 } as const
   return {
     ...single,
-    build: BUILD,
+    build: TWIN_BUILD,
     sets: [
       ...at1('throw-1'),
       ...at1('throw-2'),
@@ -41,7 +34,7 @@ function aTwin(changes: Partial<JobRecord> = {}): JobRecord {
       ...(['left', 'right'] as const).map((side) => pressed(70, { direction: 'together', side, ...centre })),
     ],
     moves: [{ action: 'strike', doneAt: at(LAST_MOVE), joint: 'throw-1' }],
-    trapped: { at: at(30), ticked: ['centre bearing'] },
+    trapped: { at: at(30), ticked: ALL_IN },
     ...changes,
   }
 }
@@ -89,7 +82,7 @@ describe('the facts of a twin', () => {
 
   test('parts ticked before it was last parted are out again', () => {
     expect(missing(aTwin({ trapped: null }), 'together')).toContain('whole: trapped-parts')
-    expect(missing(aTwin({ trapped: { at: at(PARTED - 1), ticked: ['centre bearing'] } }), 'together')).toContain('whole: trapped-parts')
+    expect(missing(aTwin({ trapped: { at: at(PARTED - 1), ticked: ALL_IN } }), 'together')).toContain('whole: trapped-parts')
     expect(missing(aTwin({ trapped: { at: at(30), ticked: [] } }), 'together')).toContain('whole: trapped-parts')
   })
 
@@ -134,7 +127,7 @@ describe('the record of one joint', () => {
 })
 
 describe('where a set belongs', () => {
-  const fault = (set: Parameters<typeof jointFault>[0], build: CrankBuild | null = BUILD) => jointFault(set, build)
+  const fault = (set: Parameters<typeof jointFault>[0], build: CrankBuild | null = TWIN_BUILD) => jointFault(set, build)
 
   test.each<[Parameters<typeof jointFault>[0], boolean]>([
     [{ kind: 'width', phase: 'built', joint: 'throw-2' }, true],

@@ -4,7 +4,8 @@ import type { WebLife } from '#contract/web-life.ts'
 import { startApp } from '#tests/support/app.ts'
 import { handsOf } from '#tests/support/bench-factories.ts'
 import { addEngine } from '#tests/support/factories.ts'
-import { addTwinEngine, agreedTwin, partTwin, pressTwin, TWIN_BUILD } from '#tests/support/twin-factories.ts'
+import { TWIN_BUILD } from '#tests/support/twin-build.ts'
+import { addTwinEngine, agreedTwin, partTwin, pressTwin } from '#tests/support/twin-factories.ts'
 
 // The engines are invented; how such cranks are made up is common practice of the trade, no source.
 

@@ -1,9 +1,9 @@
 import { fireEvent, screen, waitFor, within } from '@testing-library/react'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import type { Bench } from '#contract/bench.ts'
-import type { EngineBuild } from '#contract/crank-build.ts'
 import type { MeasurementNew } from '#contract/measurements.ts'
 import type { PressingNew } from '#contract/pressings.ts'
+import { TWIN_BUILD } from '#tests/support/twin-build.ts'
 import { keyIn } from '#tests/web/bench-keys.ts'
 import { type AtTheBench, benchBook, EMPTY, JOB_ID, jobAt, MINE, read, setOf, sheet } from '#tests/web/bench-sample.ts'
 import { closeAll, openAt, refusal } from '#tests/web/shop-book.tsx'
@@ -14,25 +14,13 @@ import { measuredLines } from '#web/features/jobs/measured-lines.ts'
 // The twin is invented.
 
 const JOB = `/api/jobs/${JOB_ID}`
-const BUILD: EngineBuild = {
-  throws: 2,
-  rodsOnAPin: 1,
-  phaseDeg: [0, 180],
-  phaseLimitDeg: 0.5,
-  centreLimitMm: 0.04,
-  centre: 'pressed',
-  trapped: [
-    { what: 'centre bearing', between: 'the inner webs' },
-    { what: 'labyrinth', between: 'the inner webs' },
-  ],
-}
-const twin = { ...sheet, code: 'Z347-2W', build: BUILD }
+const twin = { ...sheet, code: 'Z347-2W', build: TWIN_BUILD }
 
 beforeEach(() => localStorage.clear())
 afterEach(closeAll)
 
 function twinBook(at: AtTheBench = {}) {
-  const book = benchBook('bench', { job: jobAt('apart'), ...at, bench: { build: BUILD, joints: [], ...at.bench } })
+  const book = benchBook('bench', { job: jobAt('apart'), ...at, bench: { build: TWIN_BUILD, joints: [], ...at.bench } })
   book.answer('GET /api/engines/:id', () => twin)
   return book
 }
@@ -137,9 +125,9 @@ describe('the parts between the webs', () => {
     openAt(`/bench/${JOB_ID}/press`)
     const parts = await screen.findByRole('region', { name: 'Between the webs' })
     expect(screen.queryByRole('group', { name: 'Keypad' })).toBeNull()
-    fireEvent.click(within(parts).getByRole('checkbox', { name: 'centre bearing, the inner webs' }))
+    fireEvent.click(within(parts).getByRole('checkbox', { name: 'centre bearing, the two inner webs' }))
     expect(within(parts).getByRole('button', { name: '1 still out' })).toBeTruthy()
-    fireEvent.click(within(parts).getByRole('checkbox', { name: 'labyrinth, the inner webs' }))
+    fireEvent.click(within(parts).getByRole('checkbox', { name: 'labyrinth, the two inner webs' }))
     fireEvent.click(within(parts).getByRole('button', { name: 'All are in' }))
     await waitFor(() => expect(book.sent('POST', `${JOB}/trapped-parts`)).toHaveLength(1))
     expect(book.sent('POST', `${JOB}/trapped-parts`)[0]?.body).toMatchObject({ ticked: ['centre bearing', 'labyrinth'] })
@@ -202,7 +190,7 @@ describe('the angles of the throws', () => {
 test('what was measured is listed joint by joint, and nothing of one throw passes for the whole', () => {
   const bench: Bench = {
     ...EMPTY,
-    build: BUILD,
+    build: TWIN_BUILD,
     joints: [
       { joint: 'throw-1', says: 'Throw 1' },
       { joint: 'throw-2', says: 'Throw 2' },
@@ -270,10 +258,10 @@ describe('how a crank is put together, on its sheet', () => {
     type(/^An angle may be out by/, '0.5')
     type(/^The middle may swing/, '0.04')
     fireEvent.click(screen.getByRole('radio', { name: 'a shaft pressed in' }))
-    type(/^Between the webs/, 'centre bearing, the inner webs')
+    type(/^Between the webs/, 'centre bearing, the two inner webs')
     fireEvent.click(screen.getByRole('button', { name: 'Write it so' }))
     await waitFor(() => expect(book.sent('PATCH', SHEET)).toHaveLength(1))
-    expect(book.sent('PATCH', SHEET)[0]?.body).toEqual({ build: { ...BUILD, trapped: [BUILD.trapped[0]] } })
+    expect(book.sent('PATCH', SHEET)[0]?.body).toEqual({ build: { ...TWIN_BUILD, trapped: [TWIN_BUILD.trapped[0]] } })
   })
 
   test('what lacks is said at its field, and nothing is sent', async () => {

@@ -15,6 +15,7 @@ import { SelectField, TextField } from '#web/ui/field.tsx'
 import { More } from '#web/ui/more.tsx'
 import { Failed, Loading } from '#web/ui/states.tsx'
 import { type Column, Table } from '#web/ui/table.tsx'
+import { tagColumn } from '#web/ui/tag-column.tsx'
 
 const search = z.object({
   list: z.enum(COMEBACK_LISTS).default('all'),
@@ -120,17 +121,7 @@ export function ComebackList({ hands }: { hands: readonly Pick<Person, 'id' | 'n
 
 function columnsOf(today: string, withNames: boolean): Column<ComebackRow>[] {
   return [
-    {
-      id: 'tag',
-      head: 'Tag',
-      whole: true,
-      narrow: 'tag',
-      cell: (row) => (
-        <span className="tag">
-          <Link to={`/office/comebacks/${row.id}`}>{row.job.tag}</Link>
-        </span>
-      ),
-    },
+    tagColumn({ tag: (row) => row.job.tag, to: (row) => `/office/comebacks/${row.id}` }),
     {
       id: 'engine',
       head: 'Engine',

@@ -10,6 +10,7 @@ import { seesCustomers, useHere } from '#web/lib/here.ts'
 import { More } from '#web/ui/more.tsx'
 import { Failed, Loading } from '#web/ui/states.tsx'
 import { type Column, Table } from '#web/ui/table.tsx'
+import { tagColumn } from '#web/ui/tag-column.tsx'
 
 type SameLot = z.infer<typeof sameLotRow>
 
@@ -78,17 +79,7 @@ function columnsOf(today: string, withNames: boolean): Column<SameLot>[] {
     ),
   }
   return [
-    {
-      id: 'tag',
-      head: 'Tag',
-      whole: true,
-      narrow: 'tag',
-      cell: (row) => (
-        <span className="tag">
-          <Link to={`/jobs/${row.id}`}>{row.tag}</Link>
-        </span>
-      ),
-    },
+    tagColumn({ tag: (row) => row.tag, to: (row) => `/jobs/${row.id}` }),
     { id: 'engine', head: 'Engine', narrow: 'main', cell: (row) => row.engine },
     ...(withNames ? [whose] : []),
     {

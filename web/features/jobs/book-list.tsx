@@ -16,6 +16,7 @@ import { Over } from '#web/ui/notice.tsx'
 import { useTitle } from '#web/ui/page.tsx'
 import { Failed, Loading } from '#web/ui/states.tsx'
 import { type Column, Table } from '#web/ui/table.tsx'
+import { tagColumn } from '#web/ui/tag-column.tsx'
 
 /** What the address says: which of the lists. `bench` is the bench's own and has its page there. */
 const search = z.object({ list: z.enum(JOB_LISTS).exclude(['bench']).default('house') })
@@ -102,17 +103,7 @@ function ListLinks({ here, counts }: { here: Shown; counts: Counts | undefined }
 
 function columnsOf(here: Here, today: string): Column<JobRow>[] {
   return [
-    {
-      id: 'tag',
-      head: 'Tag',
-      whole: true,
-      narrow: 'tag',
-      cell: (row) => (
-        <span className="tag">
-          <Link to={`/jobs/${row.id}`}>{row.tag}</Link>
-        </span>
-      ),
-    },
+    tagColumn({ tag: (row) => row.tag, to: (row) => `/jobs/${row.id}` }),
     {
       id: 'whose',
       head: 'Whose, what',

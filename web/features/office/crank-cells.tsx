@@ -1,20 +1,10 @@
-import { Link } from 'react-router'
 import type { Column } from '#web/ui/table.tsx'
+import { tagColumn } from '#web/ui/tag-column.tsx'
 
 /** The columns with which every table of cranks in the office begins. */
 export function crankCells<Row extends { id: string; tag: string; whose?: string | undefined; engine: string }>(): Column<Row>[] {
   return [
-    {
-      id: 'tag',
-      head: 'tag',
-      whole: true,
-      narrow: 'tag',
-      cell: (row) => (
-        <span className="tag">
-          <Link to={`/jobs/${row.id}`}>{row.tag}</Link>
-        </span>
-      ),
-    },
+    tagColumn({ head: 'tag', tag: (row) => row.tag, to: (row) => `/jobs/${row.id}` }),
     {
       id: 'whose',
       head: 'whose, what',

@@ -29,8 +29,8 @@ export interface TruingScreenProps {
 
 type Struck = Measurement & { runout: RunoutFigures; setup: RunoutSetup }
 
-/** A set that tells what to do: both ends in, and 12 again repeats. */
-function tellsWhatToDo(truing: Truing): truing is Truing & { last: Struck } {
+/** A set from which a move can be told: both ends in, and 12 again repeats. */
+function leadsToAMove(truing: Truing): truing is Truing & { last: Struck } {
   const { last, stale } = truing
   return !stale && last?.runout !== undefined && last.setup !== undefined && last.runout.closes.agree
 }
@@ -47,7 +47,7 @@ export function TruingScreen(props: TruingScreenProps) {
   const lastId = truing.last?.id
   // What somebody else read last is kept from this person until the second reading is in; nothing is read over it here.
   const hidden = truing.last?.hidden === true
-  const striking = tellsWhatToDo(truing) && again !== lastId
+  const striking = leadsToAMove(truing) && again !== lastId
   return (
     <div className="at-bench truing" data-state={striking ? 'striking' : 'reading'}>
       {notice}
